@@ -1,0 +1,87 @@
+package mesh
+
+import (
+	"errors"
+	"fmt"
+	"unicode"
+	"unicode/utf8"
+
+	"golang.org/x/text/unicode/norm"
+)
+
+// ErrText says that a text is too long, not NFC, or holds control characters.
+var ErrText = errors.New("the text cannot be stored")
+
+// Lengths of the text types, in bytes of UTF-8.
+const (
+	IDLenMax    = 40
+	TagLenMax   = 16
+	LabelLenMax = 160
+	TextLenMax  = 2000
+)
+
+// ID is a name for programs: lower-case letters, digits and - . _ (roles,
+// settings, zones, places). A room's ID may use capitals, as on its door.
+type ID string
+
+// Tag is what stands on a person's gown (R2, L1). Never a person's name.
+type Tag string
+
+// Label is one line for people.
+type Label string
+
+// Text is free text for people. It never holds who the patient is.
+type Text string
+
+// Valid reports an ID with anything but letters, digits, '-', '.', '_'.
+func (s ID) Valid() error {
+	if len(s) > IDLenMax {
+		return fmt.Errorf("%w: an id of %d bytes, at most %d", ErrText, len(s), IDLenMax)
+	}
+	for _, r := range s {
+		ok := r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '-' || r == '.' || r == '_'
+		if !ok {
+			return fmt.Errorf("%w: %q in an id", ErrText, r)
+		}
+	}
+	return nil
+}
+
+// Valid reports a tag over TagLenMax or with control characters.
+func (s Tag) Valid() error { return validText(string(s), TagLenMax) }
+
+// Valid reports a label over LabelLenMax or with control characters.
+func (s Label) Valid() error { return validText(string(s), LabelLenMax) }
+
+// Valid reports a text over TextLenMax or with control characters.
+func (s Text) Valid() error { return validText(string(s), TextLenMax) }
+
+// CleanText brings what a person typed into the stored form: valid UTF-8, NFC,
+// control characters turned into spaces. It does not shorten.
+func CleanText(s string) string {
+	out := make([]rune, 0, len(s))
+	for _, r := range s {
+		if unicode.IsControl(r) {
+			r = ' '
+		}
+		out = append(out, r)
+	}
+	return norm.NFC.String(string(out))
+}
+
+func validText(s string, lenMax int) error {
+	switch {
+	case len(s) > lenMax:
+		return fmt.Errorf("%w: %d bytes, at most %d", ErrText, len(s), lenMax)
+	case !utf8.ValidString(s):
+		return fmt.Errorf("%w: it is not UTF-8", ErrText)
+	case !norm.NFC.IsNormalString(s):
+		return fmt.Errorf("%w: it is not in Unicode form NFC", ErrText)
+	}
+	for _, r := range s {
+		if unicode.IsControl(r) {
+			return fmt.Errorf("%w: control character %U", ErrText, r)
+		}
+	}
+	return nil
+}
