@@ -15,7 +15,7 @@ const (
 	PartsMax    = 8        // parts of one entry
 	FrameLenMax = 64 << 10 // bytes of one frame between paired devices
 	DepthMax    = 6        // nesting of arrays
-	ListLenMax  = 4096     // elements of one array
+	ListLenMax  = 4096     // elements of one array; a byte string is bounded by its frame
 )
 
 // Errors of Decode. Bytes that cause one are refused and change nothing.
@@ -24,17 +24,26 @@ var (
 	ErrNotCanonical = errors.New("the bytes are not in the one allowed form")
 )
 
-// Encode writes v, a pointer to a struct, as a msgpack array in declaration
-// order: no maps, no nils, no floats, shortest integers. It checks v first, so
-// what it writes can be read again.
+// Encode writes v, a struct or a pointer to one, as a msgpack array in
+// declaration order: no maps, no nils, no floats, shortest integers. It checks
+// v first and the length afterwards, so what it writes can be read again. Nil
+// lists behind a pointer become empty ones.
 func Encode(v any) ([]byte, error) {
 	if err := Check(v); err != nil {
 		return nil, err
 	}
-	return encode(v)
+	b, err := encode(v)
+	if err != nil {
+		return nil, err
+	}
+	if len(b) > FrameLenMax {
+		return nil, fmt.Errorf("%w: %d bytes, at most %d", ErrTooLong, len(b), FrameLenMax)
+	}
+	return b, nil
 }
 
 func encode(v any) ([]byte, error) {
+	v = addressable(v)
 	fillNil(reflect.ValueOf(v))
 	var out bytes.Buffer
 	enc := msgpack.GetEncoder()
@@ -160,6 +169,18 @@ func sized(b []byte, head, body int) (int, int, error) {
 	return -1, head + body, nil
 }
 
+// addressable gives a pointer to v unless v is one: only what is reached
+// through a pointer can have its nil lists filled.
+func addressable(v any) any {
+	value := reflect.ValueOf(v)
+	if value.Kind() == reflect.Pointer {
+		return v
+	}
+	p := reflect.New(value.Type())
+	p.Elem().Set(value)
+	return p.Interface()
+}
+
 // fillNil turns nil slices into empty ones, so that "nothing" has one form.
 func fillNil(v reflect.Value) {
 	switch v.Kind() {
@@ -199,20 +220,30 @@ func check(v reflect.Value, name string) error {
 			}
 		}
 	case reflect.Slice:
-		if v.Len() > ListLenMax {
-			return fmt.Errorf("%s: %w: %d elements", name, ErrRange, v.Len())
-		}
-		if v.Type().Elem().Kind() != reflect.Uint8 {
-			for i := range v.Len() {
-				if err := check(v.Index(i), name); err != nil {
-					return err
-				}
-			}
+		if err := checkList(v, name); err != nil {
+			return err
 		}
 	}
 	if c, ok := v.Interface().(checked); ok {
 		if err := c.Valid(); err != nil {
 			return fmt.Errorf("%s: %w", name, err)
+		}
+	}
+	return nil
+}
+
+// checkList checks the length and every element of a list. Byte strings pass:
+// they have no elements with a range, and the frame bounds their length.
+func checkList(v reflect.Value, name string) error {
+	if v.Type().Elem().Kind() == reflect.Uint8 {
+		return nil
+	}
+	if v.Len() > ListLenMax {
+		return fmt.Errorf("%s: %w: %d elements", name, ErrRange, v.Len())
+	}
+	for i := range v.Len() {
+		if err := check(v.Index(i), name); err != nil {
+			return err
 		}
 	}
 	return nil
