@@ -1,0 +1,53 @@
+# Two commands for a newcomer:
+#
+#   make run     plays the demonstration: four devices, one room, one request
+#   make test    runs every check; the closing lines are go test's own
+#
+# Both need Go, make and git; make test uses apt-get for what is missing.
+
+SHELL := /bin/bash
+.SHELLFLAGS := -euo pipefail -c
+.DEFAULT_GOAL := test
+.PHONY: run test checks
+
+# Every compile uses one of these three settings: $(call setting,subcommand,arguments).
+#   checked   with cgo, without a window driver: vet, staticcheck, tests with -race
+#   plain     without a C compiler: lintelctl and the fallback tests
+#   window    the program with a window, built once, without -race
+checked = CGO_ENABLED=1 go $(1) -tags ci $(2)
+plain   = CGO_ENABLED=0 go $(1) -tags ci $(2)
+window  = CGO_ENABLED=1 go $(1) -tags gles $(2)
+
+# What must build for every system, not only for this one.
+EVERYWHERE := ./mesh/... ./requests/... ./kits/... ./app/... ./cmd/lintelctl
+SYSTEMS    := windows/amd64 darwin/arm64 android/arm64
+
+# The slow packages run once, in the first of the two passes.
+SLOW := /(mesh/meshtest|integration)$$
+
+run:
+	@$(call plain,run,./cmd/lintelctl demo)
+
+# Without a C compiler everything that needs none is run, and what is left out is named.
+test:
+	@.ci/tools install
+	@if .ci/tools has-c; then \
+		$(MAKE) --no-print-directory checks WITH=checked RACE=-race; \
+	else \
+		$(MAKE) --no-print-directory checks WITH=plain RACE=; \
+	fi
+
+checks:
+	@unformatted=$$("$$(go env GOROOT)/bin/gofmt" -l .); \
+	if [ -n "$$unformatted" ]; then echo "gofmt would change: $$unformatted" >&2; exit 1; fi
+	$(call $(WITH),vet,./...)
+	$(call $(WITH),tool staticcheck,./...)
+	@for system in $(SYSTEMS); do \
+		echo "building for $$system"; \
+		GOOS=$${system%/*} GOARCH=$${system#*/} $(call plain,build,$(EVERYWHERE)); \
+	done
+	$(call plain,build,-o bin/lintelctl ./cmd/lintelctl)
+	$(call $(WITH),test,$(RACE) ./...)
+ifeq ($(WITH),checked)
+	@$(call plain,test,$$(go list -tags ci ./... | grep -Ev '$(SLOW)'))
+endif
