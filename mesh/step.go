@@ -73,6 +73,8 @@ type (
 	// ClockSet says that the device's wall clock was set or the device slept:
 	// the wall clock moved by Step against the monotonic one.
 	ClockSet struct{ Step time.Duration }
+	// Pace says whether a case or a request is open: then links are watched each second.
+	Pace struct{ Busy bool }
 )
 
 func (Tick) event()     {}
@@ -82,6 +84,7 @@ func (LinkDown) event() {}
 func (Arrived) event()  {}
 func (Wrote) event()    {}
 func (ClockSet) event() {}
+func (Pace) event()     {}
 
 // Effect is something a Peer asks for. Effects are carried out in order.
 type Effect interface{ effect() }

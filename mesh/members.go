@@ -1,0 +1,216 @@
+package mesh
+
+import (
+	"maps"
+	"slices"
+)
+
+// Status is what a device is to the group.
+type Status uint8
+
+// What a device can be.
+const (
+	Stranger   Status = 0 // never admitted
+	Member     Status = 1
+	RemovedOut Status = 2 // removed; its entries count up to the cut
+	Unreached  Status = 3 // admitted only by entries that no longer count
+)
+
+// Person-free facts about one device of the group.
+type Device struct {
+	Key        Key
+	Name       Label
+	Status     Status
+	AdmittedBy Key
+	Cuts       []Cut // of a removed device
+}
+
+type admission struct {
+	by   Feed
+	seq  Seq
+	key  Key
+	name Label
+	at   Order
+}
+
+type removal struct {
+	by  Key
+	key Key
+	cut []Cut
+}
+
+// Members folds founding, admissions and removals into who belongs to the
+// group. The result depends on the set of entries only, never on their order.
+//
+// It goes in two steps. First, everyone ever admitted counts, whatever was
+// removed, and a removal written by two of these takes effect (by one, in a
+// group that never had more than two), also against each other. Then, from the
+// founder outwards, those count who are reached by admissions below their
+// authors' cuts. Of several cuts of one incarnation the highest holds.
+type Members struct {
+	founder    Key
+	founded    bool
+	unit       Label
+	admissions []admission
+	removals   []removal
+
+	ever   map[Key]bool
+	cuts   map[Key]map[Incarnation]Seq // of removed devices
+	reach  map[Key]bool
+	rank   map[Key]int // order of admission, for serving feeds
+	names  map[Key]Label
+	by     map[Key]Key
+	wanted bool // something was added since compute
+}
+
+// add takes one part of an entry into account and says whether it was a
+// membership part that could be read.
+func (m *Members) add(feed Feed, at Order, p Part) (bool, error) {
+	switch p.Kind {
+	case KindFounded:
+		var f Founded
+		if err := Decode(p.Body, &f); err != nil {
+			return false, err
+		}
+		if at.Seq == 1 && f.Founder == feed.Author() && !m.founded {
+			m.founder, m.founded, m.unit = f.Founder, true, f.Unit
+			m.wanted = true
+		}
+		return true, nil
+	case KindAdmitted:
+		var a Admitted
+		if err := Decode(p.Body, &a); err != nil {
+			return false, err
+		}
+		m.admissions = append(m.admissions, admission{by: feed, seq: at.Seq, key: a.Key, name: a.Name, at: at})
+		m.wanted = true
+		return true, nil
+	case KindRemoved:
+		var r Removed
+		if err := Decode(p.Body, &r); err != nil {
+			return false, err
+		}
+		m.removals = append(m.removals, removal{by: feed.Author(), key: r.Key, cut: r.Cuts})
+		m.wanted = true
+		return true, nil
+	}
+	return false, nil
+}
+
+// compute works out the two steps. It returns whether entries that were
+// already counted, or left out, must be looked at again.
+func (m *Members) compute() (refold bool) {
+	if !m.wanted {
+		return false
+	}
+	m.wanted = false
+	oldEver, oldCuts, oldReach := m.ever, m.cuts, m.reach
+	slices.SortFunc(m.admissions, func(a, b admission) int { return a.at.Compare(b.at) })
+	m.ever = m.spread(func(admission) bool { return true })
+	m.cuts = m.effective()
+	m.reach = m.spread(func(a admission) bool { return m.below(a.by, a.seq) })
+	m.name()
+	for k := range m.reach {
+		refold = refold || oldEver[k] && !oldReach[k]
+	}
+	for k := range oldReach {
+		refold = refold || !m.reach[k]
+	}
+	return refold || !maps.EqualFunc(oldCuts, m.cuts, func(a, b map[Incarnation]Seq) bool { return maps.Equal(a, b) })
+}
+
+// spread returns who is reached from the founder by admissions that pass.
+func (m *Members) spread(pass func(admission) bool) map[Key]bool {
+	in := map[Key]bool{}
+	if !m.founded {
+		return in
+	}
+	in[m.founder] = true
+	for grown := true; grown; {
+		grown = false
+		for _, a := range m.admissions {
+			if in[a.by.Author()] && !in[a.key] && pass(a) {
+				in[a.key], grown = true, true
+			}
+		}
+	}
+	return in
+}
+
+// effective returns the cuts of every key whose removal takes effect.
+func (m *Members) effective() map[Key]map[Incarnation]Seq {
+	need := 2
+	if len(m.ever) <= 2 {
+		need = 1
+	}
+	voices := map[Key]map[Key]bool{}
+	cuts := map[Key]map[Incarnation]Seq{}
+	for _, r := range m.removals {
+		if !m.ever[r.by] {
+			continue
+		}
+		if voices[r.key] == nil {
+			voices[r.key], cuts[r.key] = map[Key]bool{}, map[Incarnation]Seq{}
+		}
+		voices[r.key][r.by] = true
+		for _, c := range r.cut {
+			cuts[r.key][c.Incarnation] = max(cuts[r.key][c.Incarnation], c.Seq)
+		}
+	}
+	for k, v := range voices {
+		if len(v) < need {
+			delete(cuts, k)
+		}
+	}
+	return cuts
+}
+
+// name settles what each device is called and how early it came.
+func (m *Members) name() {
+	m.names, m.by, m.rank = map[Key]Label{}, map[Key]Key{}, map[Key]int{m.founder: 0}
+	for i, a := range m.admissions {
+		if _, ok := m.by[a.key]; !ok {
+			m.by[a.key], m.names[a.key] = a.by.Author(), a.name
+		}
+		if _, ok := m.rank[a.key]; !ok {
+			m.rank[a.key] = i + 1
+		}
+	}
+}
+
+// below tells whether a sequence of a feed is not above its author's cut.
+func (m *Members) below(f Feed, s Seq) bool {
+	cut, removed := m.cuts[f.Author()]
+	return !removed || s <= cut[f.Incarnation()]
+}
+
+// counts tells whether the folds use the entry of this feed and sequence.
+func (m *Members) counts(f Feed, s Seq) bool { return m.reach[f.Author()] && m.below(f, s) }
+
+// Status says what a key is to the group.
+func (m *Members) Status(k Key) Status {
+	_, removed := m.cuts[k]
+	switch {
+	case !m.ever[k]:
+		return Stranger
+	case removed:
+		return RemovedOut
+	case !m.reach[k]:
+		return Unreached
+	}
+	return Member
+}
+
+// Devices lists everyone ever admitted, in the order of their keys.
+func (m *Members) Devices() []Device {
+	out := []Device{}
+	for _, k := range slices.SortedFunc(maps.Keys(m.ever), Key.Compare) {
+		d := Device{Key: k, Name: m.names[k], Status: m.Status(k), AdmittedBy: m.by[k]}
+		for i, s := range m.cuts[k] {
+			d.Cuts = append(d.Cuts, Cut{Incarnation: i, Seq: s})
+		}
+		slices.SortFunc(d.Cuts, func(a, b Cut) int { return slices.Compare(a.Incarnation[:], b.Incarnation[:]) })
+		out = append(out, d)
+	}
+	return out
+}

@@ -1,0 +1,146 @@
+package mesh
+
+import (
+	"maps"
+	"slices"
+)
+
+// farName names one receiver's receipts for one feed.
+type farName struct {
+	receiver Key
+	feed     Feed
+}
+
+// farBook owns the receipts that travel through others.
+type farBook struct {
+	left   int              // still allowed in this second
+	due    map[Feed]Receipt // the newest one waiting, by feed
+	seen   map[farName]Seq  // passed on or taken up to here
+	source map[Feed]LinkID  // where a feed came from, if not from its author
+}
+
+// sendReceipts answers the authors of what is now on the disk.
+func (p *Peer) sendReceipts(batch []*placed) {
+	newest := map[Feed]Receipt{}
+	for _, q := range batch {
+		if q.node.stored && !q.own {
+			newest[q.tree.feed] = Receipt{Feed: q.tree.feed, Seq: q.node.seq, Hash: q.node.hash}
+		}
+	}
+	for _, f := range slices.SortedFunc(maps.Keys(newest), Feed.Compare) {
+		if l := p.linkTo(f.Author()); l != nil {
+			r := newest[f]
+			p.send(l, StreamTap, FrameReceipt, &r)
+		} else {
+			p.far.due[f] = newest[f]
+		}
+	}
+	p.flushFar()
+}
+
+// flushFar signs and sends waiting receipts, as many as this second allows.
+func (p *Peer) flushFar() {
+	for _, f := range slices.SortedFunc(maps.Keys(p.far.due), Feed.Compare) {
+		l := p.links[p.far.source[f]]
+		if l == nil {
+			delete(p.far.due, f)
+			continue
+		}
+		if p.far.left == 0 {
+			return
+		}
+		p.far.left--
+		r := p.far.due[f]
+		delete(p.far.due, f)
+		sig := p.opt.Signer.Sign(ReceiptText(p.group, p.self, r.Feed, r.Seq, r.Hash))
+		p.send(l, StreamTap, FrameFar, &FarReceipt{Receiver: p.self, Receipt: r, Signature: sig})
+	}
+}
+
+// farReceipt takes or passes on a receipt that came through others. Only the
+// receiver's own signature makes it believed.
+func (p *Peer) farReceipt(l *link, f FarReceipt) {
+	r := f.Receipt
+	name := farName{receiver: f.Receiver, feed: r.Feed}
+	if p.far.seen[name] >= r.Seq || f.Receiver == p.self || p.members.Status(f.Receiver) != Member {
+		return
+	}
+	if !p.opt.Signer.Verify(f.Receiver, ReceiptText(p.group, f.Receiver, r.Feed, r.Seq, r.Hash), f.Signature) {
+		p.note(NoteBadSigned, l.peer, r.Feed, "")
+		return
+	}
+	p.far.seen[name] = r.Seq
+	if r.Feed.Author() == p.self {
+		p.receipt(f.Receiver, r, true)
+		return
+	}
+	next := p.linkTo(r.Feed.Author())
+	if next == nil {
+		next = p.links[p.far.source[r.Feed]]
+	}
+	if next != nil && next != l {
+		p.send(next, StreamTap, FrameFar, &f)
+	}
+}
+
+// receipt notes that another device has stored this device's entries.
+func (p *Peer) receipt(by Key, r Receipt, far bool) {
+	t := p.feeds[r.Feed]
+	if t == nil || r.Feed.Author() != p.self {
+		return
+	}
+	b := t.find(r.Seq, r.Hash)
+	if b == nil || r.Seq > max(b.held, b.from) {
+		return
+	}
+	if p.copies[r.Feed] == nil {
+		p.copies[r.Feed] = map[Key]copyMark{}
+	}
+	if p.copies[r.Feed][by].seq >= r.Seq {
+		return
+	}
+	p.copies[r.Feed][by] = copyMark{seq: r.Seq, far: far}
+	p.emit(Copied{By: by, At: Head{Feed: r.Feed, Seq: r.Seq, Hash: r.Hash.Short()}, Far: far})
+}
+
+// pushOn sends what now counts to those who need it from here: this device's
+// own entries to everyone, others' to whom their author has no link.
+func (p *Peer) pushOn(batch []*placed) {
+	firsts := map[*branch]Seq{}
+	order := []*placed{}
+	for _, q := range batch {
+		if s, ok := firsts[q.br]; !ok || q.node.seq < s {
+			if !ok {
+				order = append(order, q)
+			}
+			firsts[q.br] = q.node.seq
+		}
+	}
+	for _, l := range p.sortedLinks() {
+		for _, q := range order {
+			author := q.tree.feed.Author()
+			if author == l.peer || q.from == l.id && !q.own || !q.own && l.sees[Hash(author).Short()] {
+				continue
+			}
+			p.pushRuns(l, q.br, firsts[q.br])
+		}
+	}
+}
+
+// pushRuns sends a branch from a sequence on; what is already under way to
+// this link is not sent twice.
+func (p *Peer) pushRuns(l *link, b *branch, from Seq) {
+	for from = max(from, l.sent[b]+1); ; {
+		items, last := run(b, from)
+		if len(items) == 0 {
+			return
+		}
+		if l.sentFrames-l.credited >= uint64(p.opt.Settings.WindowFrames)*4 {
+			l.want = append(l.want, wanted{tree: p.tree(b.feed), br: b, next: from})
+			return
+		}
+		p.sendItems(l, StreamTap, items)
+		l.knows(b, last)
+		from = last + 1
+	}
+}

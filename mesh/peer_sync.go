@@ -1,0 +1,240 @@
+package mesh
+
+import "slices"
+
+// sendVector tells the other side what is held here. With answer it sends its
+// own back; with all it sends whatever is lacking here, else only its own.
+func (p *Peer) sendVector(l *link, answer, all bool) {
+	heads := p.Heads()
+	for first := true; first || len(heads) > 0; first = false {
+		n := min(len(heads), HeadsPerFrame)
+		v := &Vector{
+			Heads: heads[:n:n], More: n < len(heads), Answer: answer, All: all,
+			Stored: !p.writing.memory, Taken: l.took,
+		}
+		heads = heads[n:]
+		p.send(l, StreamCatchUp, FrameVector, v)
+	}
+}
+
+// Heads is this device's vector, sorted: what it holds of every feed.
+func (p *Peer) Heads() []Head {
+	out := []Head{}
+	for _, t := range p.feeds {
+		out = append(out, t.heads()...)
+	}
+	slices.SortFunc(out, compareHeads)
+	return out
+}
+
+// vector takes what the other side holds and sends what it lacks.
+func (p *Peer) vector(l *link, v *Vector) {
+	if l.gathered++; l.gathered > VectorMax {
+		p.hang(l, "its vector does not end")
+		return
+	}
+	l.gathering = append(l.gathering, v.Heads...)
+	if v.More {
+		return
+	}
+	theirs := map[Feed][]Head{}
+	for _, h := range l.gathering {
+		theirs[h.Feed] = append(theirs[h.Feed], h)
+	}
+	l.gathering, l.gathered = nil, 0
+	if v.Taken == l.sentFrames || p.now.Mono-l.since > p.opt.Settings.TakenPatience {
+		l.sent = map[*branch]Seq{} // nothing is under way: the vector says it all
+		l.since = p.now.Mono
+		l.credited = max(l.credited, min(v.Taken, l.sentFrames))
+		if v.Taken != l.sentFrames {
+			l.credited = l.sentFrames // frames were lost with an older stream
+		}
+	}
+	p.ownHeads(l, theirs, v.Stored)
+	l.want = nil
+	for _, t := range p.sortedFeeds() {
+		p.compareFeed(l, t, theirs[t.feed])
+	}
+	if !v.All {
+		l.want = slices.DeleteFunc(l.want, func(w wanted) bool { return w.tree.feed.Author() != p.self })
+	}
+	p.pump(l)
+	if v.Answer {
+		p.sendVector(l, false, true)
+	}
+}
+
+// ownHeads looks at what the other side shows of this device's own feeds: a
+// receipt, or the news that this device has forgotten or forked something.
+func (p *Peer) ownHeads(l *link, theirs map[Feed][]Head, stored bool) {
+	for _, f := range slices.SortedFunc(keysOf(theirs), Feed.Compare) {
+		if f.Author() != p.self {
+			continue
+		}
+		for _, h := range theirs[f] {
+			t := p.feeds[f]
+			var b *branch
+			if t != nil {
+				b = t.findShort(h.Seq, h.Hash)
+			}
+			switch {
+			case b == nil && f == p.own.feed:
+				p.own.fresh = WhyPeerKnows
+			case b == nil && p.own.branch == nil && p.own.fresh == 0:
+				p.own.feed, p.own.fresh = f, WhyPeerKnows
+			case b != nil && stored:
+				p.receipt(l.peer, Receipt{Feed: f, Seq: h.Seq, Hash: b.at(h.Seq).hash}, false)
+			}
+		}
+	}
+}
+
+func keysOf(m map[Feed][]Head) func(func(Feed) bool) {
+	return func(yield func(Feed) bool) {
+		for f := range m {
+			if !yield(f) {
+				return
+			}
+		}
+	}
+}
+
+// compareFeed finds what the other side lacks of one feed, and asks where the
+// two part when it shows a head that must have forked.
+func (p *Peer) compareFeed(l *link, t *feedTree, heads []Head) {
+	for _, b := range t.branches {
+		top := b.heldHead()
+		if top == nil {
+			continue
+		}
+		have, unknown, ahead := Seq(0), false, false
+		for _, h := range heads {
+			c := t.findShort(h.Seq, h.Hash)
+			switch {
+			case c != nil:
+				have = max(have, min(h.Seq, shared(b, c)))
+			case h.Seq > top.seq:
+				ahead = true
+			default:
+				unknown = true
+			}
+		}
+		l.knows(b, have)
+		if unknown {
+			p.sendLadder(l, b, true)
+		}
+		if have == 0 && ahead {
+			continue // it is further on; if it forked, it will say where
+		}
+		if have == 0 && unknown {
+			continue // the ladder finds the last common entry
+		}
+		if top.seq > l.sent[b] {
+			l.want = append(l.want, wanted{tree: t, br: b, next: max(have, l.sent[b]) + 1})
+		}
+	}
+}
+
+// pump sends what the other side lacks, as much as may be under way at once.
+func (p *Peer) pump(l *link) {
+	for len(l.want) > 0 && l.sentFrames-l.credited < uint64(p.opt.Settings.WindowFrames) {
+		w := &l.want[0]
+		items, last := run(w.br, max(w.next, l.sent[w.br]+1))
+		if len(items) == 0 {
+			l.want = l.want[1:]
+			continue
+		}
+		p.sendItems(l, StreamCatchUp, items)
+		l.knows(w.br, last)
+		w.next = last + 1
+	}
+}
+
+func (p *Peer) sendItems(l *link, s Stream, items []Item) {
+	l.sentFrames++
+	p.send(l, s, FrameItems, &Items{Items: items})
+}
+
+// taken notes that an items frame of l was worked off, and lets more come.
+func (p *Peer) taken(l *link) {
+	l.took++
+	if l.took%2 == 0 {
+		p.send(l, StreamCatchUp, FrameCredit, &Credit{Taken: l.took})
+	}
+}
+
+// run collects entries that count, from a sequence on, as many as fit a frame
+// and end with a signature.
+func run(b *branch, from Seq) (items []Item, last Seq) {
+	size, signed := 0, 0
+	for s := from; s <= max(b.held, b.from); s++ {
+		n := b.at(s)
+		if size += len(n.item.Bytes); size > RunLenMax || len(items) == ItemsMax {
+			break
+		}
+		items = append(items, n.item)
+		if len(n.item.Signature) > 0 {
+			signed, last = len(items), s
+		}
+	}
+	return items[:signed], last
+}
+
+// ItemsMax bounds the entries in one items frame: with their heads they must
+// stay below FrameLenMax.
+const ItemsMax = 300
+
+// sendLadder names entries of a branch from its head down, at doubling steps.
+func (p *Peer) sendLadder(l *link, b *branch, answer bool) {
+	top := b.heldHead()
+	if top == nil {
+		return
+	}
+	rungs := []Rung{}
+	for s, step := top.seq, Seq(1); ; step *= 2 {
+		rungs = append(rungs, Rung{Seq: s, Hash: b.at(s).hash.Short()})
+		if s == 1 || len(rungs) == RungsMax {
+			break
+		}
+		if s > step {
+			s -= step
+		} else {
+			s = 1
+		}
+	}
+	p.send(l, StreamCatchUp, FrameLadder, &Ladder{Feed: b.feed, Rungs: rungs, Answer: answer})
+}
+
+// ladder finds the highest entry that both have and sends every branch from
+// there on. Whatever the other side already has of it changes nothing there.
+func (p *Peer) ladder(l *link, f *Ladder) {
+	t := p.feeds[f.Feed]
+	if t == nil {
+		return
+	}
+	var common *branch
+	var seq Seq
+	for _, r := range f.Rungs {
+		if c := t.findShort(r.Seq, r.Hash); c != nil && r.Seq > seq {
+			common, seq = c, r.Seq
+		}
+	}
+	for _, b := range t.branches {
+		top := b.heldHead()
+		if top == nil {
+			continue
+		}
+		from := Seq(0)
+		if common != nil {
+			from = min(seq, shared(b, common))
+		}
+		if top.seq > from {
+			l.sent[b] = from
+			l.want = append(l.want, wanted{tree: t, br: b, next: from + 1})
+		}
+		if f.Answer {
+			p.sendLadder(l, b, false)
+		}
+	}
+	p.pump(l)
+}
