@@ -98,20 +98,21 @@ func (m *Members) add(feed Feed, at Order, p Part) (bool, error) {
 }
 
 // compute works out the two steps. It returns whether entries that were
-// already counted, or left out, must be looked at again.
-func (m *Members) compute() (refold bool) {
+// already counted, or left out, must be looked at again; wrote tells whether
+// entries of a device are held.
+func (m *Members) compute(wrote func(Key) bool) (refold bool) {
 	if !m.wanted {
 		return false
 	}
 	m.wanted = false
-	oldEver, oldCuts, oldReach := m.ever, m.cuts, m.reach
+	oldCuts, oldReach := m.cuts, m.reach
 	slices.SortFunc(m.admissions, func(a, b admission) int { return a.at.Compare(b.at) })
 	m.ever = m.spread(func(admission) bool { return true })
 	m.cuts = m.effective()
 	m.reach = m.spread(func(a admission) bool { return m.below(a.by, a.seq) })
 	m.name()
 	for k := range m.reach {
-		refold = refold || oldEver[k] && !oldReach[k]
+		refold = refold || !oldReach[k] && wrote(k)
 	}
 	for k := range oldReach {
 		refold = refold || !m.reach[k]

@@ -113,7 +113,7 @@ func (p *Peer) holdLoaded() {
 		}
 		forkedOwn = forkedOwn || t.feed == p.own.feed && len(t.branches) > 1
 	}
-	p.members.compute()
+	p.members.compute(p.wroteAny)
 	if t := p.feeds[p.own.feed]; t != nil && len(t.branches) > 0 {
 		p.own.branch = t.branches[0]
 	}

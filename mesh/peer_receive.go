@@ -213,7 +213,7 @@ func (p *Peer) hold(batch []*placed) {
 			l.waiting -= len(n.item.Bytes)
 		}
 	}
-	refold = p.members.compute() || refold
+	refold = p.members.compute(p.wroteAny) || refold
 	for _, q := range batch {
 		learnt, refold = p.offerFacts(q.tree, q.node, learnt, refold)
 		if q.own {
@@ -236,6 +236,16 @@ func (p *Peer) hold(batch []*placed) {
 		q.node.entry = nil
 	}
 	p.hangStrangers()
+}
+
+// wroteAny tells whether entries of a device are held.
+func (p *Peer) wroteAny(k Key) bool {
+	for f, t := range p.feeds {
+		if f.Author() == k && len(t.heads()) > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 func (p *Peer) holdMembers(q *placed) (refold bool) {

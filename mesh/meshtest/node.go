@@ -64,9 +64,6 @@ func (n *node) start() {
 	n.peer = mesh.New(mesh.Options{Self: n.key, Group: n.sim.group, Signer: n.signer, Random: n.sim.fill, Settings: mesh.Defaults()})
 	n.fold.Reset()
 	stock := n.disk.load()
-	if n.sim.opt.Bug == SameIncarnation {
-		stock.Fresh = 0
-	}
 	n.sim.log("start %d records %d fresh %d", n.id, len(stock.Records), stock.Fresh)
 	n.carryOut(n.peer.Load(n.clock(), stock))
 	n.tickLater()

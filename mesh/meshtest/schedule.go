@@ -142,12 +142,16 @@ func (s *Sim) unblock() {
 		if n.twin == nil {
 			continue
 		}
+		even := true
 		for _, m := range s.nodes {
-			if m != n && m != n.twin && m.id%2 == 0 {
-				s.blocks[pair(n.id, m.id)] = true
-			} else if m != n && m != n.twin {
-				s.blocks[pair(n.twin.id, m.id)] = true
+			if m == n || m == n.twin || m.gone {
+				continue
 			}
+			body := n
+			if even = !even; even {
+				body = n.twin
+			}
+			s.blocks[pair(body.id, m.id)] = true
 		}
 	}
 	s.log("unblock")

@@ -22,14 +22,13 @@ type Bug uint8
 
 // The deliberate mistakes.
 const (
-	NoBug           Bug = 0
-	AckBeforeSync   Bug = 1 // the disk answers before the sync, and a crash loses it
-	IgnoreRefold    Bug = 2 // a device goes on folding when it should begin again
-	ArrivalOrder    Bug = 3 // the fold keeps what came last
-	NoSignatures    Bug = 4 // signatures are not checked
-	DropLadders     Bug = 5 // forks are never resolved
-	ForgetPoison    Bug = 6 // a failed sync is tried again and believed
-	SameIncarnation Bug = 7 // a torn tail does not begin a new incarnation and reuses sequences
+	NoBug         Bug = 0
+	AckBeforeSync Bug = 1 // the disk answers before the sync, and a crash loses it
+	IgnoreRefold  Bug = 2 // a device goes on folding when it should begin again
+	ArrivalOrder  Bug = 3 // the fold keeps what came last
+	NoSignatures  Bug = 4 // signatures are not checked
+	DropLadders   Bug = 5 // forks are never resolved
+	ForgetPoison  Bug = 6 // a failed sync is tried again and believed
 )
 
 // Options of a simulation.

@@ -55,7 +55,7 @@ func TestTheSameSeedGivesTheSameTrace(t *testing.T) {
 // Goal: the checks can fail. Method: switch on one mistake at a time and look
 // for a seed on which a check finds it.
 func TestEveryDeliberateMistakeIsFound(t *testing.T) {
-	for bug := AckBeforeSync; bug <= SameIncarnation; bug++ {
+	for bug := AckBeforeSync; bug <= ForgetPoison; bug++ {
 		t.Run(fmt.Sprint(bug), func(t *testing.T) {
 			for seed := range uint64(60) {
 				if b := play(seed, bug, false).Broken(); len(b) > 0 {
