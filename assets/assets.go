@@ -1,0 +1,56 @@
+// Package assets holds the starter lists as they are embedded: raw bytes, read
+// by whoever uses them. All are RFC 4180 tables with a heading; every line
+// names its source in its last column, and a unit edits every one of them.
+//
+//	catalogue.csv   what can be asked for: spoken number (its last digit is a Damm check
+//	                digit), name, group, size or strength, content, flags, waste, where kept
+//	bundles.csv     several items asked for with one tap, one row for each line; where the set lies
+//	places.csv      what places are called
+//	roles.csv       the roles, their side of the door and what they can do, by word
+//	waste.csv       classes of waste in the codes of the European List of Waste
+//	rooms.csv       the rooms of an invented unit, for the demonstration
+//	demo_stock.csv  its par levels and opening stock, invented too
+//
+// Drugs have generic names in sentence case. No line holds a dose or a brand.
+package assets
+
+import _ "embed" // for the files below
+
+// The files as text, which nobody can change.
+var (
+	//go:embed catalogue.csv
+	catalogue string
+	//go:embed bundles.csv
+	bundles string
+	//go:embed places.csv
+	places string
+	//go:embed roles.csv
+	roles string
+	//go:embed rooms.csv
+	rooms string
+	//go:embed waste.csv
+	waste string
+	//go:embed demo_stock.csv
+	demoStock string
+)
+
+// Catalogue returns a copy of catalogue.csv.
+func Catalogue() []byte { return []byte(catalogue) }
+
+// Bundles returns a copy of bundles.csv.
+func Bundles() []byte { return []byte(bundles) }
+
+// Places returns a copy of places.csv.
+func Places() []byte { return []byte(places) }
+
+// Roles returns a copy of roles.csv.
+func Roles() []byte { return []byte(roles) }
+
+// Rooms returns a copy of rooms.csv.
+func Rooms() []byte { return []byte(rooms) }
+
+// Waste returns a copy of waste.csv.
+func Waste() []byte { return []byte(waste) }
+
+// DemoStock returns a copy of demo_stock.csv.
+func DemoStock() []byte { return []byte(demoStock) }

@@ -1,0 +1,77 @@
+package kits
+
+import (
+	"slices"
+
+	"lintel/mesh"
+)
+
+type witness struct {
+	ref  mesh.Ref
+	body *Witnessed
+}
+
+// Witness is one Witnessed that names a movement.
+type Witness struct {
+	Ref          mesh.Ref
+	Tag          mesh.Tag
+	Grade        Grade
+	Repeats      bool // it says the same quantities
+	SecondPerson bool // it is someone else than who recorded the movement
+	Suffices     bool // both, and the site accepts the grade
+}
+
+// Witnesses lists who witnessed the movement r, in the order of the refs.
+func (l *Ledger) Witnesses(r mesh.Ref) []Witness {
+	m := l.moves[r]
+	if m == nil || m.named == nil {
+		return nil
+	}
+	var out []Witness
+	for _, w := range m.named.witnesses {
+		v := Witness{Ref: w.ref, Tag: w.body.Tag, Grade: w.body.Grade}
+		v.Repeats = slices.Equal(w.body.Lines, m.lines)
+		v.SecondPerson = m.otherPerson(w.body.Tag, w.ref.Author())
+		v.Suffices = v.Repeats && v.SecondPerson && l.accepts(w.body.Grade)
+		out = append(out, v)
+	}
+	slices.SortFunc(out, func(a, b Witness) int { return a.Ref.Compare(b.Ref) })
+	return out
+}
+
+// otherPerson tells whether tag is someone else than who recorded m. Where
+// nobody's tag was known, only another device speaks for another person.
+func (m *move) otherPerson(tag mesh.Tag, device mesh.Key) bool {
+	if tag == "" {
+		return false
+	}
+	if m.by.Tag == "" {
+		return device != m.ref.Author()
+	}
+	return tag != m.by.Tag
+}
+
+func (l *Ledger) accepts(g Grade) bool { return len(l.suffices) == 0 || slices.Contains(l.suffices, g) }
+
+// needsWitness tells whether m carries a controlled drug to an end that a
+// second person must have seen.
+func (l *Ledger) needsWitness(m *move) bool {
+	switch m.to.Sort {
+	case Wasted, DestroyedUnopened, Broken, LeftWithPatient:
+	default:
+		return false
+	}
+	return !m.issue.IsZero() || slices.ContainsFunc(m.lines, func(x Line) bool {
+		c, ok := l.Item(x.Item)
+		return ok && c.Value.Has(Controlled)
+	})
+}
+
+// witnessed tells whether m has a witness that suffices; for what left with the
+// patient, whoever received it is one.
+func (l *Ledger) witnessed(m *move) bool {
+	if m.left != nil && m.left.ReceivedBy != "" && m.left.ReceivedBy != m.by.Tag {
+		return true
+	}
+	return slices.ContainsFunc(l.Witnesses(m.ref), func(w Witness) bool { return w.Suffices })
+}
