@@ -1,0 +1,209 @@
+package requests
+
+import (
+	"cmp"
+	"slices"
+
+	"lintel/mesh"
+)
+
+// Need is one thing that is needed: a request, or several that people joined
+// because they are the same. Whatever was delivered for a need is one delivery.
+type Need struct {
+	Requests  []mesh.Ref // in the order asked
+	Step      Step       // the furthest of any of them
+	Delivered bool       // something was taken in for one of them
+	Twice     bool       // taken in for more than one: perhaps delivered twice, perhaps noted twice
+	Calls     mesh.Ref   // the request that should call outside; zero: none
+}
+
+// grouping is the joins folded: who belongs together.
+type grouping struct {
+	others  map[mesh.Ref][]*fact // per joined request: all of its group, in order
+	waiting bool                 // a join names something that is not here yet
+}
+
+// unlessWaiting drops the grouping if a new mark may complete a join.
+func (g *grouping) unlessWaiting() *grouping {
+	if g != nil && g.waiting {
+		return nil
+	}
+	return g
+}
+
+// grouped folds the joins that count. Joining is an equivalence: it holds both
+// ways and through others, whichever came first.
+func (b *Board) grouped() *grouping {
+	if b.groups != nil {
+		return b.groups
+	}
+	g := &grouping{others: map[mesh.Ref][]*fact{}}
+	leader := map[*fact]*fact{}
+	for _, n := range b.joins {
+		body := n.body.(*Joined)
+		one, other := b.rootOf(body.One), b.rootOf(body.Other)
+		switch {
+		case one == nil || other == nil:
+			g.waiting = true
+		case !b.undone(n):
+			join(leader, one, other)
+		}
+	}
+	groups := map[*fact][]*fact{}
+	for n := range leader {
+		top := leaderOf(leader, n)
+		groups[top] = append(groups[top], n)
+	}
+	for _, members := range groups {
+		slices.SortFunc(members, compareFacts)
+		for _, n := range members {
+			g.others[n.Ref] = members
+		}
+	}
+	b.groups = g
+	return g
+}
+
+func (b *Board) rootOf(r mesh.Ref) *fact {
+	if n := b.facts[r]; n != nil {
+		return n.root
+	}
+	return nil
+}
+
+// join makes one group of two.
+func join(leader map[*fact]*fact, one, other *fact) {
+	a, z := leaderOf(leader, one), leaderOf(leader, other)
+	if a != z {
+		leader[z] = a
+	}
+}
+
+// leaderOf finds who leads n's group, and shortens the way there.
+func leaderOf(leader map[*fact]*fact, n *fact) *fact {
+	for {
+		up, known := leader[n]
+		if !known {
+			leader[n] = n
+			return n
+		}
+		if up == n {
+			return n
+		}
+		leader[n] = leader[up]
+		n = up
+	}
+}
+
+// group lists the requests of n's need, in order.
+func (b *Board) group(n *fact) []*fact {
+	if members := b.grouped().others[n.Ref]; len(members) > 0 {
+		return members
+	}
+	return []*fact{n}
+}
+
+// joinedWith lists the other requests of the same need.
+func (b *Board) joinedWith(asked mesh.Ref) []mesh.Ref {
+	var out []mesh.Ref
+	for _, n := range b.grouped().others[asked] {
+		if n.Ref != asked {
+			out = append(out, n.Ref)
+		}
+	}
+	return out
+}
+
+// UnmetJoins lists, in order, the joins that name something that is not a
+// request here. They are kept, and hold as soon as both requests are here.
+func (b *Board) UnmetJoins() []Mark {
+	var out []Mark
+	for _, n := range inOrder(b.joins) {
+		body := n.body.(*Joined)
+		if b.rootOf(body.One) == nil || b.rootOf(body.Other) == nil {
+			out = append(out, b.mark(n))
+		}
+	}
+	return out
+}
+
+// Ringing tells whether a request should call outside: it was asked, nobody
+// outside has answered it or one that it is joined to, and nobody took it back.
+// Of several joined requests one calls, the most urgent, then the first asked.
+func (b *Board) Ringing(r Request) bool {
+	n := b.facts[r.Ref]
+	return n != nil && n.root == n && b.calls(b.group(n)) == n
+}
+
+// calls finds the request of a need that should call outside; nil: none.
+func (b *Board) calls(group []*fact) *fact {
+	var first *fact
+	var soonest Urgency
+	for _, n := range group {
+		r := b.view(n)
+		if r.Answered() {
+			return nil
+		}
+		if r.Shown == ShownAsked && r.Urgency > soonest {
+			first, soonest = n, r.Urgency
+		}
+	}
+	return first
+}
+
+// Needs returns what is or was needed, each joined group once, in the order of
+// its first request.
+func (b *Board) Needs() []Need {
+	var out []Need
+	for _, r := range b.Requests() {
+		group := b.group(b.facts[r.Ref])
+		if group[0].Ref == r.Ref {
+			out = append(out, b.need(group))
+		}
+	}
+	return out
+}
+
+func (b *Board) need(group []*fact) Need {
+	var need Need
+	for _, n := range group {
+		r := b.view(n)
+		need.Requests = append(need.Requests, n.Ref)
+		need.Step = max(need.Step, r.Step)
+		need.Twice = need.Twice || need.Delivered && r.TakenIn()
+		need.Delivered = need.Delivered || r.TakenIn()
+	}
+	if n := b.calls(group); n != nil {
+		need.Calls = n.Ref
+	}
+	return need
+}
+
+// Delivered counts the needs for which something was taken in.
+func (b *Board) Delivered() int {
+	count := 0
+	for _, need := range b.Needs() {
+		if need.Delivered {
+			count++
+		}
+	}
+	return count
+}
+
+// byAge orders requests by urgency, soonest first, then as asked: what a list
+// outside begins with.
+func byAge(x, y Request) int {
+	return cmp.Or(cmp.Compare(y.Urgency, x.Urgency), x.Asked.At.Compare(y.Asked.At), x.Ref.Compare(y.Ref))
+}
+
+// Open returns the requests that are not over, most urgent first, then as asked.
+func (b *Board) Open() []Request {
+	var out []Request
+	for _, r := range b.Requests() {
+		if !r.Over() {
+			out = append(out, r)
+		}
+	}
+	slices.SortFunc(out, byAge)
+	return out
+}
