@@ -1,0 +1,86 @@
+package station
+
+import (
+	"context"
+
+	"lintel/mesh"
+)
+
+// Act is something a person does with a tap. Its methods run in the loop.
+type Act interface {
+	// parts makes what the entry will say, the By apart. It changes nothing.
+	parts(m *maker) error
+}
+
+// Result is what became of a tap.
+type Result struct {
+	Tap   mesh.Tap
+	At    mesh.Order
+	Saved bool     // it is on this device's disk
+	Ref   mesh.Ref // what the act made or answered: a request's Asked, mostly
+	Err   error    // nothing was recorded
+}
+
+// order is an act on its way into the loop.
+type order struct {
+	act    Act
+	by     mesh.By
+	answer chan Result
+}
+
+// Do records an act of whoever by names and waits until it is on the disk, or
+// is known not to be. An error says that nothing was recorded, and why.
+func (s *Station) Do(ctx context.Context, by mesh.By, act Act) (Result, error) {
+	o := order{act: act, by: by, answer: make(chan Result, 1)}
+	select {
+	case s.acts <- o:
+	case <-ctx.Done():
+		return Result{}, ctx.Err()
+	case <-s.stopped:
+		return Result{}, ErrStopped
+	}
+	select {
+	case r := <-o.answer:
+		return r, r.Err
+	case <-ctx.Done():
+		return Result{}, ctx.Err()
+	case <-s.stopped:
+		return Result{}, ErrStopped
+	}
+}
+
+// obey turns an act into an entry.
+func (s *Station) obey(o order) {
+	m := &maker{s: s, self: s.opt.Self, by: o.by}
+	s.opt.Random(m.tap[:])
+	m.add(mesh.KindBy, &m.by)
+	if err := o.act.parts(m); err != nil {
+		o.answer <- Result{Err: err}
+		return
+	}
+	if m.err != nil {
+		o.answer <- Result{Err: m.err}
+		return
+	}
+	ref := m.ref
+	if ref.IsZero() {
+		ref = mesh.MakeRef(m.self, m.tap, 1)
+	}
+	s.waiting[m.tap] = waiter{answer: o.answer, ref: ref}
+	s.step(mesh.Enter{Tap: m.tap, Parts: m.made})
+}
+
+// waiter is who waits for a tap, and what the tap is about.
+type waiter struct {
+	answer chan Result // has room for the one answer
+	ref    mesh.Ref
+}
+
+// answer tells whoever waits for a tap.
+func (s *Station) answer(tap mesh.Tap, r Result) {
+	if w, ok := s.waiting[tap]; ok {
+		delete(s.waiting, tap)
+		r.Ref = w.ref
+		w.answer <- r
+	}
+}

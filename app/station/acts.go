@@ -1,0 +1,265 @@
+package station
+
+import (
+	"fmt"
+
+	"lintel/kits"
+	"lintel/mesh"
+	"lintel/requests"
+)
+
+// Acts of people. Requests are named by any of their marks.
+type (
+	// Hold says who has this device now: role, tag and for which rooms.
+	Hold struct{ Holds requests.Holds }
+	// OpenCase begins a case.
+	OpenCase struct{ Case requests.CaseOpen }
+	// Ask asks for a thing. Origin says whether it was tapped, heard or read.
+	Ask struct {
+		Case    mesh.Ref
+		Room    mesh.ID
+		Thing   requests.Thing
+		Urgency requests.Urgency
+		Out     bool // it comes out of the room
+		Origin  requests.Origin
+		Tag     mesh.Tag // who asked, if not the tapper
+	}
+	// Change says that another thing, count or urgency is wanted.
+	Change struct {
+		Request mesh.Ref
+		Thing   requests.Thing
+		Urgency requests.Urgency
+	}
+	// Go acknowledges: this runner is going.
+	Go struct{ Request mesh.Ref }
+	// ReadBack states what is in the hand. Nothing of it is ever filled in.
+	ReadBack struct {
+		Request mesh.Ref
+		Thing   requests.Thing
+		How     requests.HowRead
+		Lot     mesh.Label
+	}
+	// PutAtDoor says that what is in hand lies at the door now.
+	PutAtDoor struct {
+		Request mesh.Ref
+		Door    mesh.ID // empty: the request's room
+	}
+	// TakeIn says how many were taken in.
+	TakeIn struct {
+		Request mesh.Ref
+		Count   requests.Count // 0: all of it
+	}
+	// TakeBack says that it went back from the door.
+	TakeBack struct {
+		Request mesh.Ref
+		Why     mesh.Label
+	}
+	// Withdraw says that it is not wanted any more.
+	Withdraw struct {
+		Request mesh.Ref
+		Why     mesh.Label
+	}
+	// Offer proposes one to three alternatives.
+	Offer struct {
+		Request mesh.Ref
+		Things  []requests.Thing
+	}
+	// Agree confirms what was read back (0) or takes alternative Which.
+	Agree struct {
+		Request mesh.Ref
+		Which   uint8
+	}
+	// Refuse turns down what was read back or offered.
+	Refuse struct {
+		Request mesh.Ref
+		Which   uint8
+		Why     mesh.Label
+	}
+	// CouldNot says that it cannot be brought.
+	CouldNot struct {
+		Request mesh.Ref
+		Why     mesh.Label
+	}
+	// PassOn gives the request to another runner.
+	PassOn struct {
+		Request mesh.Ref
+		To      mesh.Tag
+	}
+	// PassIn records what was passed in unasked, in one entry.
+	PassIn struct {
+		Case  mesh.Ref
+		Room  mesh.ID
+		Thing requests.Thing
+	}
+	// Join says that two requests are the same need.
+	Join struct{ One, Other mesh.Ref }
+	// Undo takes back one mark, and with it the movement that went with it.
+	Undo struct {
+		Mark mesh.Ref
+		Why  mesh.Label
+	}
+	// Move records movements of stock.
+	Move struct{ Movements []kits.Moved }
+	// Admit lets a device into the unit.
+	Admit struct {
+		Key  mesh.Key
+		Name mesh.Label
+	}
+	// Remove takes a device out of the unit; it counts when two members did.
+	Remove struct {
+		Key mesh.Key
+		Why mesh.Label
+	}
+	// ClosePairing records that pairing was closed after too many wrong codes.
+	ClosePairing struct{ Failures, ForSeconds uint32 }
+)
+
+func (a Hold) parts(m *maker) error {
+	if _, ok := m.s.board.Role(a.Holds.Role); !ok {
+		return fmt.Errorf("%w: %s", ErrNoRole, a.Holds.Role)
+	}
+	m.add(requests.KindHolds, &a.Holds)
+	return nil
+}
+
+func (a OpenCase) parts(m *maker) error {
+	if a.Case.Room == "" {
+		return ErrNoRoom
+	}
+	m.add(requests.KindCaseOpen, &a.Case)
+	return nil
+}
+
+func (a Ask) parts(m *maker) error {
+	if a.Room == "" {
+		return ErrNoRoom
+	}
+	t, err := m.thing(a.Thing)
+	if err != nil {
+		return err
+	}
+	body := requests.Asked{Case: a.Case, Room: a.Room, Thing: t, Urgency: a.Urgency, Origin: a.Origin, Tag: a.Tag}
+	if a.Out {
+		body.Direction = requests.Out
+	}
+	m.add(requests.KindAsked, &body)
+	return nil
+}
+
+func (a Change) parts(m *maker) error {
+	r, err := m.request(a.Request)
+	if err != nil {
+		return err
+	}
+	t, err := m.thing(a.Thing)
+	if err != nil {
+		return err
+	}
+	m.add(requests.KindChanged, &requests.Changed{Names: want(r), Thing: t, Urgency: a.Urgency})
+	return nil
+}
+
+func (a Go) parts(m *maker) error {
+	r, err := m.request(a.Request)
+	if err != nil {
+		return err
+	}
+	m.add(requests.KindAcknowledged, &requests.Acknowledged{Names: r.Ref})
+	return nil
+}
+
+func (a ReadBack) parts(m *maker) error {
+	r, err := m.request(a.Request)
+	if err != nil {
+		return err
+	}
+	if a.Thing.Count < 1 {
+		return fmt.Errorf("%w: %d", ErrCount, a.Thing.Count)
+	}
+	t, err := m.thing(a.Thing)
+	if err != nil {
+		return err
+	}
+	m.add(requests.KindInHand, &requests.InHand{Names: want(r), Thing: t, How: a.How, Lot: a.Lot})
+	return nil
+}
+
+func (a PutAtDoor) parts(m *maker) error {
+	r, err := m.request(a.Request)
+	if err != nil {
+		return err
+	}
+	h, err := m.held(r)
+	if err != nil {
+		return err
+	}
+	door := a.Door
+	if door == "" {
+		door = r.Room
+	}
+	at := m.add(requests.KindAtDoor, &requests.AtDoor{Names: h.Ref, Door: door})
+	m.handOver(r, h.Thing, at)
+	return nil
+}
+
+func (a TakeIn) parts(m *maker) error {
+	r, err := m.request(a.Request)
+	if err != nil {
+		return err
+	}
+	d, err := delivery(r)
+	if err != nil {
+		return err
+	}
+	t := heldThing(r, d)
+	n := a.Count
+	if n == 0 {
+		n = t.Count
+	}
+	if n < 0 || n > t.Count {
+		return fmt.Errorf("%w: %d of %d", ErrCount, n, t.Count)
+	}
+	m.add(requests.KindTakenIn, &requests.TakenIn{Names: d.Ref, Count: n})
+	m.endHandOver(d, t, n)
+	return nil
+}
+
+func (a TakeBack) parts(m *maker) error {
+	r, err := m.request(a.Request)
+	if err != nil {
+		return err
+	}
+	d, err := delivery(r)
+	if err != nil {
+		return err
+	}
+	m.add(requests.KindTakenBack, &requests.TakenBack{Names: d.Ref, Why: a.Why})
+	m.endHandOver(d, heldThing(r, d), 0)
+	return nil
+}
+
+func (a Withdraw) parts(m *maker) error {
+	r, err := m.request(a.Request)
+	if err != nil {
+		return err
+	}
+	m.add(requests.KindWithdrawn, &requests.Withdrawn{Names: r.Ref, Why: a.Why})
+	return nil
+}
+
+func (a Offer) parts(m *maker) error {
+	r, err := m.request(a.Request)
+	if err != nil {
+		return err
+	}
+	body := requests.Offered{Names: want(r)}
+	for _, t := range a.Things {
+		t, err := m.thing(t)
+		if err != nil {
+			return err
+		}
+		body.Things = append(body.Things, t)
+	}
+	m.add(requests.KindOffered, &body)
+	return nil
+}
