@@ -2,11 +2,13 @@ package mesh
 
 // Stock is what a device starts with.
 type Stock struct {
-	Records  []Record // in log order
-	Verified int      // Records[:Verified] were verified before they were marked as such
-	Fresh    Why      // not 0: begin a new incarnation at the next write
-	Memory   bool     // the store cannot be written: everything new lives in memory
-	Unstored bool     // the records themselves are not on the disk (a unit founded on a full disk)
+	Records  []Record   // in log order
+	Places   []VoidMark // where each stands on the disk; empty: nothing can be taken back
+	Newest   uint64     // the number of the newest batch on the disk
+	Verified int        // Records[:Verified] were verified before they were marked as such
+	Fresh    Why        // not 0: begin a new incarnation at the next write
+	Memory   bool       // the store cannot be written: everything new lives in memory
+	Unstored bool       // the records themselves are not on the disk (a unit founded on a full disk)
 }
 
 // Load takes what the disk holds, once, before the first Step. Entries whose
@@ -14,8 +16,9 @@ type Stock struct {
 // mark whose signature does not verify are left out as well.
 func (p *Peer) Load(now Now, s Stock) []Effect {
 	p.now, p.out = now, nil
-	p.writing.memory = s.Memory
+	p.writing.memory, p.writing.batch = s.Memory, s.Newest
 	trusted := map[*node]bool{}
+	places := map[*node]VoidMark{}
 	waiting := []*node{}
 	for i, r := range s.Records {
 		e, err := DecodeEntry(r.Item.Bytes)
@@ -28,6 +31,9 @@ func (p *Peer) Load(now Now, s Stock) []Effect {
 			entry: e, members: hasMembership(e), stored: !s.Unstored,
 		}
 		trusted[n] = i < s.Verified
+		if i < len(s.Places) {
+			places[n] = s.Places[i]
+		}
 		if e.Author == p.self {
 			p.own.feed = e.Feed()
 		}
@@ -46,7 +52,7 @@ func (p *Peer) Load(now Now, s Stock) []Effect {
 			}
 		}
 	}
-	p.dropUnproved(trusted)
+	p.dropUnproved(trusted, places)
 	p.own.fresh = s.Fresh
 	if s.Memory && p.own.fresh == 0 {
 		p.own.fresh = WhyNotWritten
@@ -65,8 +71,9 @@ func (p *Peer) loadNode(n *node) bool {
 	return b != nil
 }
 
-// dropUnproved cuts from every branch what no verified signature vouches for.
-func (p *Peer) dropUnproved(trusted map[*node]bool) {
+// dropUnproved cuts from every branch what no verified signature vouches for,
+// and has the next batch take it back.
+func (p *Peer) dropUnproved(trusted map[*node]bool, places map[*node]VoidMark) {
 	for _, t := range p.sortedFeeds() {
 		for i := 0; i < len(t.branches); i++ {
 			b := t.branches[i]
@@ -76,6 +83,9 @@ func (p *Peer) dropUnproved(trusted map[*node]bool) {
 					break
 				}
 				p.note(NoteBadSigned, t.feed.Author(), t.feed, "a stored entry is not signed")
+				if v, ok := places[n]; ok {
+					p.writing.void = append(p.writing.void, v)
+				}
 				t.cut(b, s)
 			}
 			if len(b.nodes) == 0 {

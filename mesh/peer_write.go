@@ -7,7 +7,8 @@ import "slices"
 // that wait for it.
 type writer struct {
 	batch    uint64
-	inFlight []*placed // of the batch under way
+	busy     bool      // a batch is under way
+	inFlight []*placed // its nodes
 	checks   []uint64  // the frame that each check of that batch stands for
 	queue    []*placed // waits for the next batch
 	void     []VoidMark
@@ -121,7 +122,7 @@ func hasMembership(e *Entry) bool {
 // has failed, takes it into memory.
 func (p *Peer) flush() {
 	w := &p.writing
-	if len(w.inFlight) > 0 || len(w.queue) == 0 && len(w.void) == 0 {
+	if w.busy || len(w.queue) == 0 && (len(w.void) == 0 || w.memory) {
 		return
 	}
 	take, size := 0, 0
@@ -140,7 +141,7 @@ func (p *Peer) flush() {
 		return
 	}
 	w.batch++
-	w.inFlight = batch
+	w.busy, w.inFlight = true, batch
 	a := Append{Batch: w.batch, Void: w.void}
 	w.void, w.checks = nil, nil
 	for _, q := range batch {
@@ -184,11 +185,11 @@ func (p *Peer) nextOwn(rest []*placed) *placed {
 // wrote takes the disk's answer.
 func (p *Peer) wrote(e Wrote) {
 	w := &p.writing
-	if e.Batch != w.batch || len(w.inFlight) == 0 {
+	if e.Batch != w.batch || !w.busy {
 		return
 	}
 	batch := w.inFlight
-	w.inFlight = nil
+	w.busy, w.inFlight = false, nil
 	bad := map[uint64]bool{}
 	for _, i := range e.Bad {
 		if i >= 0 && i < len(w.checks) {

@@ -95,10 +95,13 @@ func (d *disk) load() mesh.Stock {
 			s.Verified = len(s.Records)
 		}
 		for j, r := range b.records {
-			if !gone[mesh.VoidMark{Batch: b.number, Index: uint32(j)}] {
+			v := mesh.VoidMark{Batch: b.number, Index: uint32(j)}
+			if !gone[v] {
 				s.Records = append(s.Records, r)
+				s.Places = append(s.Places, v)
 			}
 		}
+		s.Newest = b.number
 	}
 	return s
 }
