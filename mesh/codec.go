@@ -224,8 +224,9 @@ func check(v reflect.Value, name string) error {
 			return err
 		}
 	}
-	if c, ok := v.Interface().(checked); ok {
-		if err := c.Valid(); err != nil {
+	// Asked of the type first: taking an array out of v would copy it for nothing.
+	if v.Type().Implements(reflect.TypeFor[checked]()) {
+		if err := v.Interface().(checked).Valid(); err != nil {
 			return fmt.Errorf("%s: %w", name, err)
 		}
 	}
