@@ -45,7 +45,7 @@
 //	          28 left with the patient
 //	line      [number item, label lot, ref syringe, quantity]
 //	template line  [number item, int count, id where]
-//	head      [bin 40 feed, int sequence, bin 8 first bytes of its hash]
+//	head      [bin 40 feed, int sequence from 1, bin 8 first bytes of its hash]
 //	flags     int, sum of: 1 controlled, 2 must be seen, 4 reprocessed, 8 high alert, 16 drug,
 //	          32 person, 64 bundle, 128 look-alike, 256 comes out
 //	exit      int: 1 discard, 2 decontaminate, 3 quarantine, 4 return if never taken in
