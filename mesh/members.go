@@ -33,6 +33,11 @@ type admission struct {
 	at   Order
 }
 
+type line struct {
+	write Write
+	name  Label
+}
+
 type removal struct {
 	by  Key
 	key Key
@@ -53,6 +58,7 @@ type Members struct {
 	unit       Label
 	admissions []admission
 	removals   []removal
+	lines      map[Key][]line
 
 	ever   map[Key]bool
 	cuts   map[Key]map[Incarnation]Seq // of removed devices
@@ -65,7 +71,7 @@ type Members struct {
 
 // add takes one part of an entry into account and says whether it was a
 // membership part that could be read.
-func (m *Members) add(feed Feed, at Order, p Part) (bool, error) {
+func (m *Members) add(feed Feed, at Order, ref Ref, p Part) (bool, error) {
 	switch p.Kind {
 	case KindFounded:
 		var f Founded
@@ -91,6 +97,18 @@ func (m *Members) add(feed Feed, at Order, p Part) (bool, error) {
 			return false, err
 		}
 		m.removals = append(m.removals, removal{by: feed.Author(), key: r.Key, cut: r.Cuts})
+		m.wanted = true
+		return true, nil
+	}
+	if p.Kind == KindDeviceLine {
+		var d DeviceLine
+		if err := Decode(p.Body, &d); err != nil {
+			return false, err
+		}
+		if m.lines == nil {
+			m.lines = map[Key][]line{}
+		}
+		m.lines[d.Key] = append(m.lines[d.Key], line{write: Write{Ref: ref, At: at, Replaces: d.Replaces}, name: d.Name})
 		m.wanted = true
 		return true, nil
 	}
@@ -177,6 +195,19 @@ func (m *Members) name() {
 			m.rank[a.key] = i + 1
 		}
 	}
+	for k, lines := range m.lines {
+		writes := make([]Write, 0, len(lines))
+		for _, l := range lines {
+			if m.counts(l.write.At.Feed, l.write.At.Seq) {
+				writes = append(writes, l.write)
+			}
+		}
+		for _, w := range Standing(writes) {
+			i := slices.IndexFunc(lines, func(l line) bool { return l.write.Ref == w.Ref })
+			m.names[k] = lines[i].name
+			break // the first is the one in use
+		}
+	}
 }
 
 // below tells whether a sequence of a feed is not above its author's cut.
@@ -200,6 +231,18 @@ func (m *Members) Status(k Key) Status {
 		return Unreached
 	}
 	return Member
+}
+
+// deviceLines are the standing names of a device, the one in use first.
+func (m *Members) deviceLines(k Key) (refs []Ref) {
+	writes := []Write{}
+	for _, l := range m.lines[k] {
+		writes = append(writes, l.write)
+	}
+	for _, w := range Standing(writes) {
+		refs = append(refs, w.Ref)
+	}
+	return refs
 }
 
 // Devices lists everyone ever admitted, in the order of their keys.

@@ -109,8 +109,8 @@ func (p *Peer) holdLoaded() {
 				n := b.at(s)
 				p.turnMax = max(p.turnMax, n.turn)
 				at := Order{Turn: n.turn, Feed: t.feed, Seq: n.seq, Hash: n.hash}
-				for _, part := range n.entry.Parts {
-					if ok, err := p.members.add(t.feed, at, part); !ok && err == nil && part.Kind == KindClock && t.feed.Author() == p.self {
+				for i, part := range n.entry.Parts {
+					if ok, err := p.members.add(t.feed, at, n.entry.Ref(i), part); !ok && err == nil && part.Kind == KindClock && t.feed.Author() == p.self {
 						p.rememberClock(part)
 					}
 				}

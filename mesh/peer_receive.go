@@ -203,17 +203,16 @@ func (p *Peer) doesNotFit(l *link, t *feedTree, first, last *node) {
 // hold lets entries count: the folds learn them, their author gets a receipt,
 // and whoever the author cannot reach gets them from here.
 func (p *Peer) hold(batch []*placed) {
-	refold := false
 	learnt := []Fact{}
 	for _, q := range batch {
 		n := q.node
 		q.br.held = n.seq
-		refold = p.holdMembers(q) || refold
+		p.holdMembers(q)
 		if l := p.links[q.from]; l != nil {
 			l.waiting -= len(n.item.Bytes)
 		}
 	}
-	refold = p.members.compute(p.wroteAny) || refold
+	refold := p.members.compute(p.wroteAny)
 	for _, q := range batch {
 		learnt, refold = p.offerFacts(q.tree, q.node, learnt, refold)
 		if q.own {
@@ -248,18 +247,15 @@ func (p *Peer) wroteAny(k Key) bool {
 	return false
 }
 
-func (p *Peer) holdMembers(q *placed) (refold bool) {
-	if !q.node.members {
-		return false
-	}
+// holdMembers tells the fold of members of one entry.
+func (p *Peer) holdMembers(q *placed) {
 	at := Order{Turn: q.node.turn, Feed: q.tree.feed, Seq: q.node.seq, Hash: q.node.hash}
-	for _, part := range q.node.entry.Parts {
-		ok, err := p.members.add(q.tree.feed, at, part)
+	for i, part := range q.node.entry.Parts {
+		ok, err := p.members.add(q.tree.feed, at, q.node.entry.Ref(i), part)
 		if ok && err == nil && part.Kind == KindRemoved {
 			p.note(NoteRemoved, q.tree.feed.Author(), q.tree.feed, "")
 		}
 	}
-	return false
 }
 
 // offerFacts gives the parts of one entry to the set of facts.

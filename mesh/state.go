@@ -23,6 +23,7 @@ type stateBody struct {
 
 type stateDevice struct {
 	Key        Key
+	Name       Label
 	Status     Status
 	AdmittedBy Key
 	Cuts       []Cut
@@ -34,7 +35,7 @@ type stateDevice struct {
 func (p *Peer) State() []byte {
 	s := stateBody{Version: FoldVersion, Group: p.group, Unit: p.members.unit, Heads: p.Heads(), Conflicts: p.facts.conflicting()}
 	for _, d := range p.members.Devices() {
-		s.Devices = append(s.Devices, stateDevice{Key: d.Key, Status: d.Status, AdmittedBy: d.AdmittedBy, Cuts: d.Cuts})
+		s.Devices = append(s.Devices, stateDevice{Key: d.Key, Name: d.Name, Status: d.Status, AdmittedBy: d.AdmittedBy, Cuts: d.Cuts})
 	}
 	for _, f := range slices.SortedFunc(maps.Keys(p.feeds), Feed.Compare) {
 		if p.feeds[f].forked() {
@@ -128,6 +129,11 @@ func (p *Peer) EachItem(visit func(Order, Item)) {
 	p.eachHeld(func(t *feedTree, n *node) {
 		visit(Order{Turn: n.turn, Feed: t.feed, Seq: n.seq, Hash: n.hash}, n.item)
 	})
+}
+
+// NameOf makes the part that names a device, in place of the names that stand.
+func (p *Peer) NameOf(k Key, name Label) (Part, error) {
+	return MakePart(KindDeviceLine, &DeviceLine{Replaces: p.members.deviceLines(k), Key: k, Name: name})
 }
 
 // RemovalOf makes the parts that remove a device: everything of it that is

@@ -105,6 +105,11 @@ type (
 		Key  mesh.Key
 		Name mesh.Label
 	}
+	// Name says what a device is called.
+	Name struct {
+		Key  mesh.Key
+		Name mesh.Label
+	}
 	// Remove takes a device out of the unit; it counts when two members did.
 	Remove struct {
 		Key mesh.Key

@@ -149,6 +149,12 @@ func (a Admit) parts(m *maker) error {
 	return nil
 }
 
+func (a Name) parts(m *maker) error {
+	part, err := m.s.peer.NameOf(a.Key, a.Name)
+	m.made = append(m.made, part)
+	return err
+}
+
 func (a Remove) parts(m *maker) error {
 	parts, err := m.s.peer.RemovalOf(a.Key, a.Why)
 	if err != nil {

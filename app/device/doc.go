@@ -1,0 +1,16 @@
+// Package device joins the parts of one device: the network (mesh/lan), the
+// disk (mesh/disk) and the station, over one data folder. Every command is
+// built on it.
+//
+// A data folder holds
+//
+//	device.key    the device's private key, 0600
+//	device.json   what the device is called, which unit it belongs to, whom it
+//	              was let in by, and when pairing failed
+//	groups/HEX/   one log per unit the device has belonged to
+//
+// A device that belongs to no unit can found one or join one by code. Asking
+// for something before that founds a unit of its own, so that nothing a person
+// records is lost; when it later joins another, what it recorded alone is
+// entered again there.
+package device
