@@ -111,12 +111,23 @@ func (v *viewer) readBacks() {
 func (c Choice) closes() bool { return c.FromRoom && c.Which == 0 }
 
 // newestInHand finds each device's last read-back: reading back again corrects
-// what the same device said before. Several devices never correct each other.
+// what the same device said before, and giving up or passing on to somebody who
+// took it ends it. Several devices never correct each other.
 func (v *viewer) newestInHand() map[mesh.Key]*fact {
 	newest := map[mesh.Key]*fact{}
 	for _, n := range v.all {
-		if n.Kind == KindInHand && !v.b.undone(n) {
+		if v.b.undone(n) {
+			continue
+		}
+		switch body := n.body.(type) {
+		case *InHand:
 			newest[n.Ref.Author()] = n
+		case *CouldNot:
+			delete(newest, n.Ref.Author())
+		case *PassedOn:
+			if v.counts(body) {
+				delete(newest, n.Ref.Author())
+			}
 		}
 	}
 	return newest

@@ -231,7 +231,7 @@ func (v *viewer) goings() {
 		switch body := n.body.(type) {
 		case *PassedOn:
 			p := Passing{Mark: v.marks[n.Ref], To: body.To, Device: body.Key}
-			p.Counts = slices.ContainsFunc(v.all, func(a *fact) bool { return v.takesOver(a, body) })
+			p.Counts = v.counts(body)
 			v.r.PassedOn = append(v.r.PassedOn, p)
 			if p.Counts {
 				last[n.Ref.Author()] = n
@@ -250,6 +250,11 @@ func (v *viewer) goings() {
 		end := last[g.Ref.Author()].Kind
 		g.Still = end != KindCouldNot && end != KindPassedOn
 	}
+}
+
+// counts tells whether the runner to whom p gives has acknowledged.
+func (v *viewer) counts(p *PassedOn) bool {
+	return slices.ContainsFunc(v.all, func(a *fact) bool { return v.takesOver(a, p) })
 }
 
 // takesOver tells whether a is the acknowledgement of the runner to whom p gives.
