@@ -68,15 +68,11 @@ func (a again) parts(m *maker) error {
 
 // obey turns an act into an entry.
 func (s *Station) obey(o order) {
-	m := &maker{s: s, self: s.opt.Self, by: o.by}
-	s.opt.Random(m.tap[:])
-	m.add(mesh.KindBy, &m.by)
-	if err := o.act.parts(m); err != nil {
+	var tap mesh.Tap
+	s.opt.Random(tap[:])
+	m, err := compose(s.view(), s.opt.Self, tap, o.by, o.act)
+	if err != nil {
 		o.answer <- Result{Err: err}
-		return
-	}
-	if m.err != nil {
-		o.answer <- Result{Err: m.err}
 		return
 	}
 	ref := m.ref
@@ -85,6 +81,26 @@ func (s *Station) obey(o order) {
 	}
 	s.waiting[m.tap] = waiter{answer: o.answer, ref: ref}
 	s.step(mesh.Enter{Tap: m.tap, Parts: m.made})
+}
+
+// compose makes what the entry of an act says.
+func compose(v View, self mesh.Key, tap mesh.Tap, by mesh.By, act Act) (*maker, error) {
+	m := &maker{view: v, self: self, tap: tap, by: by}
+	m.add(mesh.KindBy, &m.by)
+	if err := act.parts(m); err != nil {
+		return nil, err
+	}
+	return m, m.err
+}
+
+// Compose gives the parts that an act would write, seen from v, without
+// writing them.
+func Compose(v View, self mesh.Key, tap mesh.Tap, by mesh.By, act Act) ([]mesh.Part, error) {
+	m, err := compose(v, self, tap, by, act)
+	if err != nil {
+		return nil, err
+	}
+	return m.made, nil
 }
 
 // waiter is who waits for a tap, and what the tap is about.

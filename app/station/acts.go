@@ -120,7 +120,7 @@ type (
 )
 
 func (a Hold) parts(m *maker) error {
-	if _, ok := m.s.board.Role(a.Holds.Role); !ok {
+	if _, ok := m.view.Board.Role(a.Holds.Role); !ok {
 		return fmt.Errorf("%w: %s", ErrNoRole, a.Holds.Role)
 	}
 	m.add(requests.KindHolds, &a.Holds)

@@ -78,7 +78,7 @@ func (a PassOn) parts(m *maker) error {
 		return err
 	}
 	body := requests.PassedOn{Names: r.Ref, To: a.To}
-	for _, h := range m.s.board.Holders() {
+	for _, h := range m.view.Board.Holders() {
 		if h.Tag == a.To && h.Device != m.self {
 			body.Key = h.Device
 		}
@@ -129,7 +129,7 @@ func (a Undo) parts(m *maker) error {
 		if d.Ref != a.Mark {
 			continue
 		}
-		for _, mv := range m.s.ledger.MovementsFor(d.Ref) {
+		for _, mv := range m.view.Ledger.MovementsFor(d.Ref) {
 			body := mv.Reverse(a.Why)
 			m.add(kits.KindReversed, &body)
 		}
@@ -150,17 +150,17 @@ func (a Admit) parts(m *maker) error {
 }
 
 func (a Name) parts(m *maker) error {
-	part, err := m.s.peer.NameOf(a.Key, a.Name)
+	part, err := m.view.Peer.NameOf(a.Key, a.Name)
 	m.made = append(m.made, part)
 	return err
 }
 
 func (a Remove) parts(m *maker) error {
-	parts, err := m.s.peer.RemovalOf(a.Key, a.Why)
+	parts, err := m.view.Peer.RemovalOf(a.Key, a.Why)
 	if err != nil {
 		return err
 	}
-	for _, d := range m.s.peer.Devices() {
+	for _, d := range m.view.Peer.Devices() {
 		if d.Key == a.Key {
 			m.made = append(m.made, parts...)
 			return nil

@@ -27,7 +27,7 @@ var (
 
 // maker collects the parts of one entry.
 type maker struct {
-	s    *Station
+	view View
 	self mesh.Key
 	tap  mesh.Tap
 	by   mesh.By
@@ -48,10 +48,10 @@ func (m *maker) add(k mesh.Kind, body any) mesh.Ref {
 
 // request finds the request that a mark belongs to.
 func (m *maker) request(ref mesh.Ref) (requests.Request, error) {
-	if asked, ok := m.s.board.RequestOf(ref); ok {
+	if asked, ok := m.view.Board.RequestOf(ref); ok {
 		ref = asked
 	}
-	r, ok := m.s.board.Request(ref)
+	r, ok := m.view.Board.Request(ref)
 	if !ok {
 		return r, ErrNoRequest
 	}
@@ -62,7 +62,7 @@ func (m *maker) request(ref mesh.Ref) (requests.Request, error) {
 // thing checks what is asked for, held or offered. An item that the catalogue
 // lacks is refused here, where it is a slip of the finger.
 func (m *maker) thing(t requests.Thing) (requests.Thing, error) {
-	item, ok := m.s.ledger.Item(t.Item)
+	item, ok := m.view.Ledger.Item(t.Item)
 	if !ok || item.Value.Gone {
 		return t, fmt.Errorf("%w: %d", ErrNoItem, t.Item)
 	}
@@ -130,13 +130,13 @@ func (m *maker) contents(t requests.Thing) (from kits.Place, lines []kits.Line) 
 	if t.Measure != mesh.Each {
 		return kits.Place{}, nil
 	}
-	if b, ok := m.s.ledger.Bundle(t.Item); ok {
+	if b, ok := m.view.Ledger.Bundle(t.Item); ok {
 		for _, x := range b.Value.Lines {
 			lines = append(lines, kits.Containers(x.Item, x.Count*int64(t.Count)))
 		}
 		return placeOr(b.Value.LiesAt), lines
 	}
-	item, ok := m.s.ledger.Item(t.Item)
+	item, ok := m.view.Ledger.Item(t.Item)
 	if !ok || item.Value.Has(kits.IsPerson) {
 		return kits.Place{}, nil
 	}
@@ -153,7 +153,7 @@ func placeOr(p kits.Place) kits.Place {
 
 // onward is where a thing that came out goes.
 func (m *maker) onward(t requests.Thing) kits.Place {
-	if item, ok := m.s.ledger.Item(t.Item); ok && item.Value.Has(kits.Reprocessed) {
+	if item, ok := m.view.Ledger.Item(t.Item); ok && item.Value.Has(kits.Reprocessed) {
 		return kits.Place{Sort: kits.Reprocessing}
 	}
 	return kits.Place{Sort: kits.Transit, ID: "out"}
@@ -162,8 +162,8 @@ func (m *maker) onward(t requests.Thing) kits.Place {
 // endHandOver adds the end of the hand-over that goes with a delivery: n of
 // count things were taken, the rest went back.
 func (m *maker) endHandOver(d requests.Delivery, t requests.Thing, n requests.Count) {
-	for _, mv := range m.s.ledger.MovementsFor(d.Ref) {
-		h, ok := m.s.ledger.HandOver(mv.Ref)
+	for _, mv := range m.view.Ledger.MovementsFor(d.Ref) {
+		h, ok := m.view.Ledger.HandOver(mv.Ref)
 		if !ok {
 			continue
 		}

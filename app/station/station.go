@@ -139,7 +139,7 @@ func (s *Station) loop(ctx context.Context) {
 		case o := <-s.acts:
 			s.obey(o)
 		case look := <-s.looks:
-			look(View{Board: s.board, Ledger: s.ledger, Peer: s.peer, Now: s.opt.Now()})
+			look(s.view())
 			continue
 		case <-s.opt.Ticks:
 			s.tick()
@@ -314,6 +314,10 @@ type View struct {
 	Ledger *kits.Ledger
 	Peer   *mesh.Peer
 	Now    mesh.Now
+}
+
+func (s *Station) view() View {
+	return View{Board: s.board, Ledger: s.ledger, Peer: s.peer, Now: s.opt.Now()}
 }
 
 // StateHash is what devices with the same entries have in common.
