@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"maps"
 	"slices"
+	"time"
 
 	"lintel/mesh"
 )
@@ -114,3 +115,52 @@ func (s *Sim) Broken() []string { return s.faults }
 
 // Acknowledged is how many entries were shown as safe.
 func (s *Sim) Acknowledged() int { return len(s.acked) }
+
+// The rest lets a test drive single devices.
+
+// Fold is what a device feeds its facts to.
+func (s *Sim) Fold(device int) Fold { return s.nodes[device].fold }
+
+// Peer is a device's Peer, to look at.
+func (s *Sim) Peer(device int) *mesh.Peer { return s.nodes[device].peer }
+
+// Key is a device's key.
+func (s *Sim) Key(device int) mesh.Key { return s.nodes[device].key }
+
+// Now is a device's time.
+func (s *Sim) Now(device int) mesh.Now { return s.nodes[device].clock() }
+
+// Fill gives random bytes from the simulation's seed.
+func (s *Sim) Fill(b []byte) { s.fill(b) }
+
+// IntN gives a number in 0 … n-1 from the simulation's seed.
+func (s *Sim) IntN(n int) int { return s.rnd.IntN(n) }
+
+// Tap enters parts on a device under a given tap, and lets the disk answer.
+func (s *Sim) Tap(device int, tap mesh.Tap, parts []mesh.Part) {
+	s.nodes[device].step(mesh.Enter{Tap: tap, Parts: parts})
+	s.RunFor(100 * time.Millisecond)
+}
+
+// Cut parts the devices into those named and the rest, until Heal.
+func (s *Sim) Cut(side ...int) {
+	for _, a := range s.nodes {
+		for _, b := range s.nodes {
+			if slices.Contains(side, a.id) && !slices.Contains(side, b.id) {
+				s.blocks[pair(a.id, b.id)] = true
+				if w := a.links[b.id]; w != nil {
+					s.unlink(w, "cut")
+				}
+			}
+		}
+	}
+}
+
+// Heal lets everyone reach everyone again.
+func (s *Sim) Heal() {
+	s.heal()
+	s.linkAll()
+}
+
+// Devices is how many there are, copies of folders among them.
+func (s *Sim) Devices() int { return len(s.nodes) }

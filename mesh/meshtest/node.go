@@ -27,7 +27,6 @@ type node struct {
 	slept  time.Duration // the monotonic clock stands still in sleep
 	links  map[int]*wire
 	wires  map[mesh.LinkID]*wire
-	taps   int
 	twin   *node // the device that this one is a copy of
 	loose  []ack // shown as "not saved here", no copy known yet
 }
@@ -91,7 +90,6 @@ func (n *node) trusts(k mesh.Key) bool {
 func (n *node) tap(parts ...mesh.Part) mesh.Tap {
 	var t mesh.Tap
 	n.sim.fill(t[:])
-	n.taps++
 	n.step(mesh.Enter{Tap: t, Parts: parts})
 	return t
 }

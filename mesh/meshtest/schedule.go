@@ -11,8 +11,8 @@ type Plan struct {
 	Entries int
 	Faults  int
 	Span    time.Duration // of simulated time, before everything is healed
-	// Tap makes the parts of one tap; nil writes a small mark of no meaning.
-	Tap func(s *Sim, device int) []mesh.Part
+	// Tap makes one tap of a device and its parts; nil writes a small mark of no meaning.
+	Tap func(s *Sim, device int) (mesh.Tap, []mesh.Part)
 }
 
 // RunSchedule plays a random schedule: taps on every device, and faults of
@@ -54,8 +54,8 @@ func (s *Sim) someTap(p Plan) {
 		return
 	}
 	if p.Tap != nil {
-		if parts := p.Tap(s, n.id); len(parts) > 0 {
-			n.tap(parts...)
+		if tap, parts := p.Tap(s, n.id); len(parts) > 0 {
+			n.step(mesh.Enter{Tap: tap, Parts: parts})
 		}
 		return
 	}
