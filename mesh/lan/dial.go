@@ -98,14 +98,21 @@ func reason(errs []error) error {
 			}
 		}
 	}
-	var alert tls.AlertError
-	var crypto *quic.TransportError
 	for _, err := range errs {
-		if errors.As(err, &alert) || errors.As(err, &crypto) && crypto.Remote && crypto.ErrorCode.IsCryptoError() {
+		if alerted(err) {
 			return ErrRefused
 		}
 	}
 	return fmt.Errorf("%w: %v", ErrNoAnswer, errors.Join(errs...))
+}
+
+// alerted tells whether err is a TLS alert of the other side: it ended the
+// handshake, and the only thing there to dislike is the key.
+func alerted(err error) bool {
+	var overTCP *net.OpError
+	var overQUIC *quic.TransportError
+	return errors.As(err, &overTCP) && overTCP.Op == "remote error" ||
+		errors.As(err, &overQUIC) && overQUIC.Remote && overQUIC.ErrorCode.IsCryptoError()
 }
 
 // resolve reads "host:port", or "host" for PortDefault.

@@ -91,15 +91,16 @@ func (n *Net) endOpen(inv *invitation, why error) {
 	}
 }
 
-// wrong counts a failed proof and returns the tries left; with none the code is
-// over.
+// wrong counts a failed proof and returns the tries left; with none, or when
+// pairing closes, the code is over.
 func (n *Net) wrong(inv *invitation) (left int) {
 	n.failures.failed()
+	closed, _ := n.failures.closedUntil()
 	n.showing.mu.Lock()
-	if inv.open {
-		inv.left--
+	inv.left--
+	if left = inv.left; !closed.IsZero() {
+		left = 0
 	}
-	left = inv.left
 	n.showing.mu.Unlock()
 	if left <= 0 {
 		n.endOpen(inv, &CodeWrongError{Left: 0})
@@ -109,8 +110,12 @@ func (n *Net) wrong(inv *invitation) (left int) {
 }
 
 // inviting returns the shown code that is meant for a side with this role, or
-// nil. A code that has run out is over even if its timer is late.
+// nil; nil too while pairing is closed. A code that has run out is over even if
+// its timer is late.
 func (n *Net) inviting(role PairRole) *invitation {
+	if closed, _ := n.failures.closedUntil(); !closed.IsZero() {
+		return nil
+	}
 	n.showing.mu.Lock()
 	defer n.showing.mu.Unlock()
 	inv := n.showing.now
