@@ -5,7 +5,6 @@ import (
 
 	"github.com/stretchr/testify/require"
 
-	"lintel/app/device"
 	"lintel/app/station"
 	"lintel/kits"
 	"lintel/mesh"
@@ -15,14 +14,14 @@ import (
 
 // world is the real folds of one simulated device.
 type world struct {
-	starter device.Starter
+	starter station.Starter
 	board   *requests.Board
 	ledger  *kits.Ledger
 }
 
 // newWorlds gives the constructor that a simulation needs.
 func newWorlds(t testing.TB) func(int) meshtest.Fold {
-	starter, err := device.ReadStarter()
+	starter, err := station.ReadStarter()
 	require.NoError(t, err)
 	return func(int) meshtest.Fold {
 		w := &world{starter: starter}

@@ -44,7 +44,7 @@ type Device struct {
 	signer   signer
 	settings *settings
 	lock     *disk.Lock
-	starter  Starter
+	starter  station.Starter
 	net      *lan.Net
 	began    time.Time
 
@@ -75,7 +75,7 @@ type life struct {
 // Open takes the data folder and the port. Run starts the work.
 func Open(o Options) (d *Device, err error) {
 	d = &Device{opt: o, began: time.Now(), ready: make(chan struct{})}
-	if d.starter, err = ReadStarter(); err != nil {
+	if d.starter, err = station.ReadStarter(); err != nil {
 		return nil, fmt.Errorf("starter lists: %w", err)
 	}
 	if d.lock, err = disk.LockFolder(o.Dir); err != nil {
