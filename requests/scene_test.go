@@ -161,7 +161,7 @@ func fold(facts []mesh.Fact) *Board {
 }
 
 // permuteMax is how many facts are tried in every order; more are shuffled.
-const permuteMax = 6
+const permuteMax = 5
 
 // requireOrderFree folds facts in other orders and with repeats. The last
 // facts, which are the ones a test is about, are tried in every order.
