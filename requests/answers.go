@@ -8,8 +8,8 @@ import (
 
 // choices are the answers to a read-back or an offer that count, in order.
 func (v *viewer) choices(n *fact) (agreed, refused []Choice) {
-	for _, a := range v.under[n.Ref] {
-		c := Choice{Mark: v.marks[a.Ref], FromRoom: v.fromRoom(a, n)}
+	for _, a := range v.under(n) {
+		c := Choice{Mark: v.b.mark(a), FromRoom: v.fromRoom(a, n)}
 		switch body := a.body.(type) {
 		case *Agreed:
 			c.Which = body.Which
@@ -51,8 +51,8 @@ func (v *viewer) deliveries() {
 		switch {
 		case is && !v.b.undone(n):
 			v.flag(FlagWrongDoor, body.Door != "" && body.Door != v.body.Room)
-			v.deliver(Delivery{Mark: v.marks[n.Ref], Door: body.Door}, n)
-		case slices.ContainsFunc(v.under[n.Ref], isEnd):
+			v.deliver(Delivery{Mark: v.b.mark(n), Door: body.Door}, n)
+		case slices.ContainsFunc(v.under(n), isEnd):
 			v.deliver(Delivery{Mark: Mark{Names: n.Ref}}, n)
 		}
 	}
@@ -62,12 +62,12 @@ func isEnd(n *fact) bool { return n.Kind == KindTakenIn || n.Kind == KindTakenBa
 
 // deliver adds a delivery with the ends that name n.
 func (v *viewer) deliver(d Delivery, n *fact) {
-	for _, e := range v.under[n.Ref] {
+	for _, e := range v.under(n) {
 		switch body := e.body.(type) {
 		case *TakenIn:
-			d.Ends = append(d.Ends, Taking{Mark: v.marks[e.Ref], Count: body.Count})
+			d.Ends = append(d.Ends, Taking{Mark: v.b.mark(e), Count: body.Count})
 		case *TakenBack:
-			d.Ends = append(d.Ends, Taking{Mark: v.marks[e.Ref], Why: body.Why})
+			d.Ends = append(d.Ends, Taking{Mark: v.b.mark(e), Why: body.Why})
 		}
 	}
 	d.Open = len(d.Ends) == 0
@@ -92,9 +92,9 @@ func (v *viewer) readBacks() {
 		if !is || v.b.undone(n) {
 			continue
 		}
-		meets := v.want[n.names]
+		meets := v.b.facts[n.names].want
 		asked, _ := v.says(meets)
-		h := ReadBack{Mark: v.marks[n.Ref], Meets: meets.Ref, Thing: body.Thing, How: body.How, Lot: body.Lot}
+		h := ReadBack{Mark: v.b.mark(n), Meets: meets.Ref, Thing: body.Thing, How: body.How, Lot: body.Lot}
 		h.Matches = body.Thing == asked
 		h.Agreed, h.Refused = v.choices(n)
 		current := v.stillWanted(meets)

@@ -55,6 +55,9 @@ type fact struct {
 	names  mesh.Ref // what it answers; zero: nothing
 	root   *fact    // the Asked that its names lead to; nil: not known (yet)
 	isMark bool     // it belongs to a request
+
+	want      *fact // what was wanted where it lies; set when its request is derived
+	outOfTurn bool  // set when its request is derived
 }
 
 // NewBoard gives an empty board over a copy of d.

@@ -49,41 +49,49 @@ type viewer struct {
 	b     *Board
 	asked *fact
 	body  *Asked
-	all   []*fact              // every mark, in order
-	marks map[mesh.Ref]Mark    // as listed
-	want  map[mesh.Ref]*fact   // per mark: the want it lies under
-	under map[mesh.Ref][]*fact // answers that count, in order, by what they name
+	all   []*fact // every mark, in order
 	r     Request
 }
 
-// gather collects the marks, finds for each the want it lies under, and lists
-// those that count.
+// gather collects the marks and finds for each the want it lies under and
+// whether it is in turn.
 func (v *viewer) gather() {
-	v.want = map[mesh.Ref]*fact{v.asked.Ref: v.asked}
+	v.asked.want = v.asked
 	v.all = []*fact{v.asked}
 	for i := 0; i < len(v.all); i++ {
 		n := v.all[i]
 		for _, child := range v.b.answers[n.Ref] {
-			v.want[child.Ref] = v.want[n.Ref]
+			child.want = n.want
 			if v.isWant(child) {
-				v.want[child.Ref] = child
+				child.want = child
 			}
 			v.all = append(v.all, child)
 		}
 	}
 	slices.SortFunc(v.all, compareFacts)
-	v.under = map[mesh.Ref][]*fact{}
-	v.marks = make(map[mesh.Ref]Mark, len(v.all))
-	var before []Step
+	before := make([]Step, 0, StepWithdrawn)
 	for _, n := range v.all {
-		v.marks[n.Ref] = v.list(n, before)
-		if s := stepOf(n.Kind); s != StepNone && !slices.Contains(before, s) {
+		s := stepOf(n.Kind)
+		if n != v.asked {
+			target := v.b.facts[n.names]
+			n.outOfTurn = s != StepNone && !inTurn(s, before) || !answersRightly(n, target, target.want == target)
+		}
+		if s != StepNone && !slices.Contains(before, s) {
 			before = append(before, s)
 		}
-		if !v.b.undone(n) && n != v.asked {
-			v.under[n.names] = append(v.under[n.names], n)
+	}
+}
+
+// under lists, in order, the marks that name n and count.
+func (v *viewer) under(n *fact) []*fact {
+	var out []*fact
+	for _, a := range v.b.answers[n.Ref] {
+		if !v.b.undone(a) {
+			out = append(out, a)
 		}
 	}
+	slices.SortFunc(out, compareFacts)
+	return out
 }
 
 // isWant tells whether a mark says what is wanted from then on.
@@ -97,20 +105,12 @@ func (v *viewer) isWant(n *fact) bool {
 	return false
 }
 
-// list gives a mark as it is listed. before are the steps of the marks before it.
-func (v *viewer) list(n *fact, before []Step) Mark {
-	m := v.b.mark(n)
-	if n == v.asked {
-		return m
-	}
-	s, target := stepOf(n.Kind), v.b.facts[n.names]
-	m.OutOfTurn = s != StepNone && !inTurn(s, before) || !answersRightly(n, target, v.want[target.Ref] == target)
-	return m
-}
-
-// mark gives a fact as it is listed outside of a request.
+// mark gives a fact as it is listed.
 func (b *Board) mark(n *fact) Mark {
-	return Mark{Ref: n.Ref, Names: n.names, At: n.At, Wall: n.Wall, By: n.By, Kind: n.Kind, Undone: b.undone(n)}
+	return Mark{
+		Ref: n.Ref, Names: n.names, At: n.At, Wall: n.Wall, By: n.By, Kind: n.Kind,
+		Undone: b.undone(n), OutOfTurn: n.outOfTurn,
+	}
 }
 
 func (v *viewer) build() *Request {
@@ -118,16 +118,16 @@ func (v *viewer) build() *Request {
 	v.r = Request{
 		Ref: v.asked.Ref, Case: asked.Case, Room: asked.Room, Direction: asked.Direction,
 		Origin: asked.Origin, Bundle: asked.Bundle,
-		Asked: v.marks[v.asked.Ref], Undone: v.b.undone(v.asked),
+		Asked: v.b.mark(v.asked), Undone: v.b.undone(v.asked),
 		Asker: Asker{Device: v.asked.Ref.Author(), Role: v.asked.By.Role, Tag: v.asked.By.Tag},
 	}
 	if asked.Tag != "" {
 		v.r.Asker.Tag = asked.Tag
 	}
-	for _, n := range v.all {
-		m := v.marks[n.Ref]
-		v.r.Marks = append(v.r.Marks, m)
-		v.flag(FlagOutOfTurn, m.OutOfTurn)
+	v.r.Marks = make([]Mark, len(v.all))
+	for i, n := range v.all {
+		v.r.Marks[i] = v.b.mark(n)
+		v.flag(FlagOutOfTurn, n.outOfTurn)
 	}
 	v.wants()
 	v.deliveries()
@@ -149,10 +149,10 @@ func (v *viewer) flag(f Flags, set bool) {
 func (v *viewer) wants() {
 	replaced := map[*fact]bool{}
 	for _, n := range v.all {
-		if v.want[n.Ref] != n || v.b.undone(n) || n == v.asked {
+		if n.want != n || v.b.undone(n) || n == v.asked {
 			continue
 		}
-		for w := v.want[n.names]; !replaced[w]; w = v.want[w.names] {
+		for w := v.b.facts[n.names].want; !replaced[w]; w = v.b.facts[w.names].want {
 			replaced[w] = true
 			if w == v.asked {
 				break
@@ -160,9 +160,9 @@ func (v *viewer) wants() {
 		}
 	}
 	for _, n := range slices.Backward(v.all) {
-		if v.want[n.Ref] == n && !v.b.undone(n) && !replaced[n] {
+		if n.want == n && !v.b.undone(n) && !replaced[n] {
 			thing, urgency := v.says(n)
-			v.r.Wants = append(v.r.Wants, Want{v.marks[n.Ref], thing, urgency})
+			v.r.Wants = append(v.r.Wants, Want{v.b.mark(n), thing, urgency})
 		}
 	}
 	if len(v.r.Wants) == 0 { // all of it was taken back: what was asked first is still shown
@@ -182,7 +182,7 @@ func (v *viewer) says(w *fact) (Thing, Urgency) {
 	case *Changed:
 		return body.Thing, body.Urgency
 	case *Agreed:
-		return *chosenOf(body, v.b.facts[w.names]), v.urgency(v.want[w.names])
+		return *chosenOf(body, v.b.facts[w.names]), v.urgency(v.b.facts[w.names].want)
 	}
 	return v.body.Thing, v.body.Urgency
 }
@@ -196,7 +196,7 @@ func (v *viewer) urgency(w *fact) Urgency {
 		case *Asked:
 			return body.Urgency
 		}
-		w = v.want[w.names]
+		w = v.b.facts[w.names].want
 	}
 }
 
@@ -206,14 +206,14 @@ func (v *viewer) lists() {
 		if v.b.undone(n) {
 			continue
 		}
-		m := v.marks[n.Ref]
+		m := v.b.mark(n)
 		switch body := n.body.(type) {
 		case *CouldNot:
 			v.r.CouldNot = append(v.r.CouldNot, Ending{m, body.Why})
 		case *Withdrawn:
 			v.r.Withdrawn = append(v.r.Withdrawn, Ending{m, body.Why})
 		case *Offered:
-			o := Offer{Mark: m, Meets: v.want[n.names].Ref, Things: body.Things}
+			o := Offer{Mark: m, Meets: v.b.facts[n.names].want.Ref, Things: body.Things}
 			o.Agreed, o.Refused = v.choices(n)
 			v.flag(FlagSplitAnswer, split(o.Agreed, o.Refused))
 			v.r.Offers = append(v.r.Offers, o)
@@ -230,14 +230,14 @@ func (v *viewer) goings() {
 		}
 		switch body := n.body.(type) {
 		case *PassedOn:
-			p := Passing{Mark: v.marks[n.Ref], To: body.To, Device: body.Key}
+			p := Passing{Mark: v.b.mark(n), To: body.To, Device: body.Key}
 			p.Counts = v.counts(body)
 			v.r.PassedOn = append(v.r.PassedOn, p)
 			if p.Counts {
 				last[n.Ref.Author()] = n
 			}
 		case *Acknowledged:
-			v.r.Acknowledged = append(v.r.Acknowledged, Going{Mark: v.marks[n.Ref]})
+			v.r.Acknowledged = append(v.r.Acknowledged, Going{Mark: v.b.mark(n)})
 			last[n.Ref.Author()] = n
 		case *InHand, *CouldNot:
 			last[n.Ref.Author()] = n
