@@ -61,7 +61,9 @@ func (n *Net) race(ctx context.Context, addr, protocol string, ways []way) (open
 		o := <-ended
 		switch {
 		case o.err != nil:
-			errs = append(errs, o.err)
+			if errs = append(errs, o.err); !errors.Is(reason(errs), ErrNoAnswer) {
+				cancel() // somebody answered; no other way will answer otherwise
+			}
 		case first.c == nil:
 			first = o
 			cancel()

@@ -164,3 +164,11 @@ func (s *Sim) Heal() {
 
 // Devices is how many there are, copies of folders among them.
 func (s *Sim) Devices() int { return len(s.nodes) }
+
+// Separate parts two devices, until Heal.
+func (s *Sim) Separate(a, b int) {
+	s.blocks[pair(a, b)] = true
+	if w := s.nodes[a].links[b]; w != nil {
+		s.unlink(w, "cut")
+	}
+}
