@@ -224,17 +224,24 @@ func (n *Net) dial(ctx context.Context, addr string, want intent, ways []way) (*
 	if err != nil {
 		return nil, mesh.Key{}, err
 	}
-	ours, err := n.hello()
+	l, err := n.take(o, want)
 	if err != nil {
 		o.c.endFor(err)
-		return nil, o.c.peer, err
+	}
+	return l, o.c.peer, err
+}
+
+// take makes a connection whose hello came a link, unless a better one stands,
+// and answers the hello.
+func (n *Net) take(o opened, want intent) (*link, error) {
+	ours, err := n.hello()
+	if err != nil {
+		return nil, err
 	}
 	o.c.deadline(time.Time{})
 	l := n.newLink(o.c, true)
-	l.addr = addr
 	if err := n.links.settleDialled(l, o.theirs, n.run, o.attempt, want); err != nil {
-		o.c.endFor(err)
-		return nil, o.c.peer, err
+		return nil, err
 	}
 	ours.Epoch, ours.Attempt = l.rank.epoch, l.rank.attempt
 	b, err := encodeHello(ours)
@@ -244,5 +251,5 @@ func (n *Net) dial(ctx context.Context, addr string, want intent, ways []way) (*
 		l.out.put(mesh.StreamTap, b) // the first frame of this side
 	}
 	n.working.Go(func() { n.carry(l) }) // joined by Run, which outlives every dial
-	return l, o.c.peer, nil
+	return l, nil
 }

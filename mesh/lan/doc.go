@@ -46,12 +46,18 @@
 // array; at most 1 KiB each until the code is proved:
 //
 //	typing  -> 1 begin   {role, share}
-//	showing -> 2 share   {share}                 or 7 refused
+//	showing -> 2 share   {share}
 //	joiner  -> 3 confirm {tag}
-//	member  -> 3 confirm {tag}                   or 7 refused
+//	member  -> 3 confirm {tag}
 //	joiner  -> 4 about   {name, port}
 //	member  -> 5 welcome {group, founding, inviter, admission, port}
 //	joiner  -> 6 done    {}
+//	either  -> 7 refused {why, tries left, seconds}   instead of any of these
+//
+// A code can be tried Limits.CodeTries times. The showing side counts a
+// confirmation that does not hold, and, as the joiner, everything but success
+// once it has confirmed itself: a false member could test one guess with that.
+// The typing side counts likewise, for what it dialled may be the false one.
 //
 // The shares are those of CPace (see cpace.go). The session id is the TLS
 // exporter's value, and the channel identifier names both keys as each side's

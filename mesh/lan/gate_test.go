@@ -1,8 +1,10 @@
 package lan
 
 import (
+	"fmt"
 	"io"
 	"net"
+	"net/netip"
 	"testing"
 	"time"
 
@@ -87,4 +89,24 @@ func TestNoHelloIsNoLink(t *testing.T) {
 	var closed *closedError
 	require.ErrorAs(t, err, &closed)
 	require.Zero(t, b.linksEver())
+}
+
+// Goal: Address can be dialled as it stands. Method: a loopback device, and one
+// on every address of the machine.
+func TestAddressCanBeDialled(t *testing.T) {
+	u := newUnit()
+	a := u.start(t)
+	b := u.start(t, func(o *Options) { o.Listen = ":0" })
+	require.Equal(t, fmt.Sprintf("127.0.0.1:%d", a.Port()), a.Address())
+	for _, addr := range b.Addresses() {
+		if _, err := netip.ParseAddrPort(addr); err != nil {
+			t.Fatal(err)
+		}
+	}
+	b.Keep(a.Address())
+	b.linked(a.Key())
+	host, port, err := net.SplitHostPort(b.Address())
+	require.NoError(t, err)
+	require.NotEmpty(t, host)
+	require.Equal(t, fmt.Sprint(b.Port()), port)
 }

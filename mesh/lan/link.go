@@ -14,8 +14,7 @@ type link struct {
 	id      mesh.LinkID
 	c       *carrier
 	dialled bool
-	addr    string // as typed, for the dialling side
-	run     runID  // the other side's run
+	run     runID // the other side's run
 	rank    rank
 	out     *outbox
 
