@@ -33,19 +33,9 @@ type stateDevice struct {
 // feed reaches, what forked and what conflicts. Devices with the same entries
 // have the same bytes.
 func (p *Peer) State() []byte {
-	s := stateBody{Version: FoldVersion, Group: p.group, Unit: p.members.unit, Heads: p.Heads(), Conflicts: p.facts.conflicting()}
+	s := stateBody{Version: FoldVersion, Group: p.group, Unit: p.members.unit, Heads: p.Heads(), Forked: p.Forks(), Conflicts: p.Conflicts(), Above: p.Above()}
 	for _, d := range p.members.Devices() {
 		s.Devices = append(s.Devices, stateDevice{Key: d.Key, Name: d.Name, Status: d.Status, AdmittedBy: d.AdmittedBy, Cuts: d.Cuts})
-	}
-	for _, f := range slices.SortedFunc(maps.Keys(p.feeds), Feed.Compare) {
-		if p.feeds[f].forked() {
-			s.Forked = append(s.Forked, f)
-		}
-	}
-	for _, h := range s.Heads {
-		if !p.members.counts(h.Feed, h.Seq) {
-			s.Above = append(s.Above, h)
-		}
 	}
 	b, err := encode(&s)
 	if err != nil {

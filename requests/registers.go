@@ -106,6 +106,15 @@ func (b *Board) Room(id mesh.ID) (Room, bool) {
 	return Room{}, false
 }
 
+// RoomWrites are the standing writes of a room, the one in use first: what a
+// new RoomLine replaces.
+func (b *Board) RoomWrites(id mesh.ID) (refs []mesh.Ref) {
+	for _, n := range b.standing(b.rooms[id]) {
+		refs = append(refs, n.Ref)
+	}
+	return refs
+}
+
 // Rooms returns the rooms by id, without those that are gone.
 func (b *Board) Rooms() []Room {
 	ids := slices.Collect(maps.Keys(b.rooms))

@@ -1,0 +1,46 @@
+package words
+
+// englishDemo is what the demonstration says. Everything in it is invented.
+func englishDemo() map[ID]string {
+	return map[ID]string{
+		"demo.head":     "Demonstration: the invented Anvil unit, room A1, an invented case (seed {1}).",
+		"demo.started":  "Four devices are running, paired by code over loopback addresses.",
+		"demo.timeline": "Timeline (invented)",
+		"demo.mark":     "{1}  {2}  {3}  {4}",
+		"demo.figures":  "Times (invented): seconds from asked",
+		"demo.row":      "{1}  {2}  {3}  {4}",
+		"demo.columns":  "request",
+		"demo.to-ack":   "acknowledged",
+		"demo.to-door":  "taken in",
+		"demo.none":     "–",
+		"demo.median":   "median of those that were (the middle value; of an even number the mean of the two middle ones)",
+		"demo.left":     "never taken in: {1} of {2}, listed and not left out",
+		"demo.restock":  "To restock (invented stock)",
+		"demo.state":    "State",
+		"demo.hash":     "{1}  {2}",
+		"demo.same":     "All four devices hold the same state.",
+		"demo.differs":  "The devices do not hold the same state.",
+		"demo.audit":    "Audit of all four data folders: {1}.",
+		"demo.folders":  "The data folders are in {1}.",
+		"demo.took":     "{1} requests in {2} seconds.",
+
+		"mark.asked":        "asked for {1}, {2}",
+		"mark.voice":        "noted as asked by voice of {3}: {1}, {2}",
+		"mark.passed":       "passed in unasked: {1}",
+		"mark.changed":      "changed to {1}, {2}",
+		"mark.acknowledged": "is going for {1}",
+		"mark.could-not":    "could not bring {1}: {2}",
+		"mark.passed-on":    "passed {1} on to {2}",
+		"mark.offered":      "offered {2} instead of {1}",
+		"mark.in-hand":      "reads back {1}: {2}",
+		"mark.agreed":       "agreed: {1}",
+		"mark.refused":      "refused: {1}",
+		"mark.at-door":      "put {1} at the door",
+		"mark.taken-in":     "took in {2} of {1}",
+		"mark.taken-back":   "took {1} back from the door",
+		"mark.withdrawn":    "withdrew {1}",
+		"mark.undone":       "took a mark on {1} back",
+		"mark.joined":       "joined {1} with {2}",
+		"mark.other":        "recorded something on {1}",
+	}
+}
