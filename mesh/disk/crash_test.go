@@ -28,12 +28,12 @@ type history struct {
 // Goal: whatever happens, everything whose Append returned nil is found again,
 // in order; an append that failed is found whole or not at all; a store that
 // failed takes nothing more; a crash alone never looks like damage. Method: for
-// each seed eight lives of one log, each ended by a kill, a power cut, a failed
+// each seed six lives of one log, each ended by a kill, a power cut, a failed
 // sync or a full disk at a random change, opening included.
 func TestNothingAcknowledgedIsLost(t *testing.T) {
 	for seed := range uint64(crashSeeds) {
 		h := &history{t: t, f: NewFaulty(seed), rng: rand.New(rand.NewPCG(seed, 1))}
-		for life := range 8 {
+		for life := range 6 {
 			if t.Failed() {
 				return
 			}

@@ -90,9 +90,15 @@ func TestTheMarkNotices(t *testing.T) {
 		happens func(f *Faulty, o *Options)
 		why     mesh.Why
 	}{
-		"nothing":         {func(*Faulty, *Options) {}, 0},
-		"other machine":   {func(_ *Faulty, o *Options) { o.Machine = "other" }, mesh.WhyMark},
-		"mark damaged":    {func(f *Faulty, _ *Options) { f.SetBytes(markPath, []byte("lintel mark 1\n")) }, mesh.WhyMark},
+		"nothing":       {func(*Faulty, *Options) {}, 0},
+		"other machine": {func(_ *Faulty, o *Options) { o.Machine = "other" }, mesh.WhyMark},
+		"mark damaged":  {func(f *Faulty, _ *Options) { f.SetBytes(markPath, []byte("lintel mark 1\n")) }, mesh.WhyMark},
+		"other folder": {func(f *Faulty, _ *Options) {
+			rewriteMark(t, f, markPath, func(m *mark) { m.folder.Inode++ })
+		}, mesh.WhyMark},
+		"other file": {func(f *Faulty, _ *Options) {
+			rewriteMark(t, f, markPath, func(m *mark) { m.file.Inode++ })
+		}, mesh.WhyMark},
 		"last batch gone": {func(f *Faulty, _ *Options) { f.SetBytes(logFile(1), f.Bytes(logFile(1))[:300]) }, mesh.WhyTorn},
 		"log emptied": {func(f *Faulty, _ *Options) {
 			f.SetBytes(logFile(1), f.Bytes(logFile(1))[:segmentHeaderLen])
@@ -114,6 +120,15 @@ func TestTheMarkNotices(t *testing.T) {
 			require.Equal(t, c.why, reopen(t, o).Fresh, "and again, until a new incarnation has begun")
 		})
 	}
+}
+
+// rewriteMark changes a mark in place.
+func rewriteMark(t *testing.T, f *Faulty, path string, change func(*mark)) {
+	t.Helper()
+	m, err := decodeMark(f.Bytes(path))
+	require.NoError(t, err)
+	change(m)
+	f.SetBytes(path, m.encode())
 }
 
 // Goal: a process that was killed goes on in its own feed. Method: append, kill,
@@ -147,6 +162,26 @@ func TestANewIncarnationStaysOwed(t *testing.T) {
 	f.Kill()
 	_, found = open(t, o)
 	require.Zero(t, found.Fresh)
+}
+
+// Goal: after damage everything is verified again until a batch written later
+// vouches for it, over restarts in between. Method: damage the first of four
+// batches, open and close twice, then append.
+func TestDamageIsVerifiedAgainUntilVouchedFor(t *testing.T) {
+	f := NewFaulty(1)
+	three(t, options(f))
+	b := f.Bytes(logFile(1))
+	b[segmentHeaderLen+batchHeaderLen] ^= 1
+	f.SetBytes(logFile(1), b)
+	require.Zero(t, reopen(t, options(f)).Verified)
+	s, found := open(t, options(f))
+	require.Zero(t, found.Verified)
+	require.Len(t, found.Records, 5)
+	require.NoError(t, s.Append(mesh.Append{Batch: 4, Records: []mesh.Record{record("four", true)}}))
+	require.NoError(t, s.Close())
+	found = reopen(t, options(f))
+	require.Equal(t, 5, found.Verified)
+	require.Len(t, found.Records, 6)
 }
 
 // Goal: the mark has one byte form and any other is refused. Method: change

@@ -100,6 +100,17 @@ func TestAVoidMarkTakesBackOneRecord(t *testing.T) {
 	require.Equal(t, mesh.VoidMark{Batch: 3, Index: 2}, found.Places[4])
 }
 
+// Goal: a void mark reaches back only. Method: a batch, read from a log that no
+// writer of ours made, which takes back its own record and one to come.
+func TestAVoidMarkTakesBackNothingToCome(t *testing.T) {
+	r := reading{batches: []batch{
+		{number: 1, records: []mesh.Record{record("own", true)}, voids: []mesh.VoidMark{{Batch: 1}, {Batch: 2}}},
+		{number: 2, records: []mesh.Record{record("to come", true)}},
+	}}
+	records, _ := r.recordsFound()
+	require.Len(t, records, 2)
+}
+
 // Goal: a log longer than a segment is spread over several, none too long, and
 // found whole. Method: 45 batches of 512 KiB.
 func TestSegmentsAreBegunInTime(t *testing.T) {

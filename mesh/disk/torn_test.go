@@ -103,6 +103,9 @@ func TestEveryFlippedBitIsNamed(t *testing.T) {
 		checkDamage(t, f, found, bit/8, ends, written)
 		require.Equal(t, b, f.Bytes(logFile(1)), "the log itself is not changed")
 		require.NoError(t, s.Close())
+		if bit%8 != 0 {
+			continue
+		}
 		s, found = open(t, options(f))
 		require.False(t, found.Damage[0].New)
 		require.Equal(t, mesh.WhyDamage, found.Fresh, "owed until a new incarnation has begun")
