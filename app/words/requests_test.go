@@ -1,7 +1,6 @@
 package words
 
 import (
-	"maps"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -10,17 +9,10 @@ import (
 	"lintel/requests"
 )
 
-// said is English with the sentences of this file's subject.
-func said() Words {
-	w := English()
-	maps.Copy(w.said, englishRequests())
-	return w
-}
-
 // TestEverythingAboutARequestHasASentence goes through every value that people
 // may see, and past the last one.
 func TestEverythingAboutARequestHasASentence(t *testing.T) {
-	w := said()
+	w := English()
 	for s := requests.ShownAsked; s <= requests.ShownTakeBack; s++ {
 		require.True(t, w.Has("shown."+ShownID(s)), "shown %d", s)
 	}
@@ -86,7 +78,7 @@ func TestReachIsNeverInferred(t *testing.T) {
 
 // TestRequestsAreSaidInTheTradesWords words a request at several steps.
 func TestRequestsAreSaidInTheTradesWords(t *testing.T) {
-	w := said()
+	w := English()
 	r := requests.Request{Shown: requests.ShownAsked}
 	require.Equal(t, "asked", w.Request(r))
 	r.Shown = requests.ShownAcknowledged
