@@ -22,8 +22,12 @@ window  = CGO_ENABLED=1 go $(1) -tags gles $(2)
 EVERYWHERE := ./mesh/... ./requests/... ./kits/... ./app/... ./cmd/lintelctl
 SYSTEMS    := windows/amd64 darwin/arm64 android/arm64
 
-# The slow packages run once, in the first of the two passes.
-SLOW := /(mesh/meshtest|integration)$$
+# The race detector makes a schedule ten times slower and finds little in a
+# simulation of one goroutine: with it a few seeds are tried, without it all.
+RACE_SEEDS := 20
+
+# The tests of whole processes run in one pass only.
+ONCE := /integration$$
 
 run:
 	@$(call plain,run,./cmd/lintelctl demo)
@@ -32,9 +36,9 @@ run:
 test:
 	@.ci/tools install
 	@if .ci/tools has-c; then \
-		$(MAKE) --no-print-directory checks WITH=checked RACE=-race; \
+		$(MAKE) --no-print-directory checks WITH=checked; \
 	else \
-		$(MAKE) --no-print-directory checks WITH=plain RACE=; \
+		$(MAKE) --no-print-directory checks WITH=plain; \
 	fi
 
 checks:
@@ -47,7 +51,9 @@ checks:
 		GOOS=$${system%/*} GOARCH=$${system#*/} $(call plain,build,$(EVERYWHERE)); \
 	done
 	$(call plain,build,-o bin/lintelctl ./cmd/lintelctl)
-	$(call $(WITH),test,$(RACE) ./...)
 ifeq ($(WITH),checked)
-	@$(call plain,test,$$(go list -tags ci ./... | grep -Ev '$(SLOW)'))
+	LINTEL_SEEDS=$(RACE_SEEDS) $(call checked,test,-race ./...)
+	@$(call plain,test,$$(go list -tags ci ./... | grep -Ev '$(ONCE)'))
+else
+	$(call plain,test,./...)
 endif
