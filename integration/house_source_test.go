@@ -81,7 +81,8 @@ func parse(name, text string) (source, error) {
 type checkout struct {
 	root    string
 	sources []source
-	texts   map[string]string // every text file, also the Go files
+	files   []string          // every file, from root, with slashes
+	texts   map[string]string // those that are text, also the Go files
 }
 
 // notOurs are folders that hold nothing to be kept.
@@ -111,15 +112,16 @@ func readCheckout(t testing.TB) checkout {
 
 // add reads one file; those that hold a zero byte are no text.
 func (c *checkout) add(name string) error {
-	b, err := os.ReadFile(name)
-	if err != nil || strings.ContainsRune(string(b), 0) {
-		return err
-	}
 	rel, err := filepath.Rel(c.root, name)
 	if err != nil {
 		return err
 	}
 	rel = filepath.ToSlash(rel)
+	c.files = append(c.files, rel)
+	b, err := os.ReadFile(name)
+	if err != nil || strings.ContainsRune(string(b), 0) {
+		return err
+	}
 	c.texts[rel] = string(b)
 	if path.Ext(rel) != ".go" || strings.Contains(rel, "testdata/") {
 		return nil

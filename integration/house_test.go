@@ -6,7 +6,6 @@ import (
 	"encoding/json"
 	"errors"
 	"io"
-	"maps"
 	"os/exec"
 	"slices"
 	"strings"
@@ -56,7 +55,7 @@ func TestTextsBelongEverywhere(t *testing.T) {
 // in every testdata folder.
 func TestTestdataIsThere(t *testing.T) {
 	c := readCheckout(t)
-	report(t, emptyTestdata(c.sources, slices.Collect(maps.Keys(c.texts)), testdataFolders(t, c.root)))
+	report(t, emptyTestdata(c.sources, c.files, testdataFolders(t, c.root)))
 }
 
 // report fails with every finding, not only the first.

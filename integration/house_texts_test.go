@@ -25,6 +25,8 @@ func readOnlyVariables() []readOnlyVariable {
 	return []readOnlyVariable{
 		{"mesh.frameBodies", "a fresh body for each kind of frame, read by the decoder only"},
 		{"mesh/disk.errNoSpace", "the system's own error, as the simulated disk gives it"},
+		{"requests.abilityNamed", "the words for abilities in the list of roles"},
+		{"requests.sideNamed", "the words for sides in the lists"},
 		{"requests.buttons", "the table of what a device offers at each step"},
 		{"requests.fetching", "the part of that table for whoever fetches"},
 		{"requests.follows", "the table of expected steps"},
