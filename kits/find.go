@@ -23,7 +23,7 @@ const NearMax = 5
 func (l *Ledger) Find(text string) Found {
 	text = strings.ToLower(strings.TrimSpace(text))
 	items := l.Items()
-	if text == "" {
+	if strings.TrimFunc(text, splits) == "" {
 		return Found{}
 	}
 	if strings.Trim(text, "0123456789") == "" {
