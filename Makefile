@@ -26,9 +26,6 @@ SYSTEMS    := windows/amd64 darwin/arm64 android/arm64
 # simulation of one goroutine: with it a few seeds are tried, without it all.
 RACE_SEEDS := 20
 
-# The tests of whole processes run in one pass only.
-ONCE := /integration$$
-
 run:
 	@$(call plain,run,./cmd/lintelctl demo)
 
@@ -53,7 +50,5 @@ checks:
 	$(call plain,build,-o bin/lintelctl ./cmd/lintelctl)
 ifeq ($(WITH),checked)
 	LINTEL_SEEDS=$(RACE_SEEDS) $(call checked,test,-race ./...)
-	@$(call plain,test,$$(go list -tags ci ./... | grep -Ev '$(ONCE)'))
-else
-	$(call plain,test,./...)
 endif
+	$(call plain,test,./...)
