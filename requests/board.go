@@ -34,7 +34,8 @@ type Board struct {
 	answers    map[mesh.Ref][]*fact // marks by what they name, in order of arrival
 	undos      map[mesh.Ref][]*fact // the Undone among them
 	asked      []*fact
-	joins      []*fact
+	joins      []*fact              // Joined and JoinedCode
+	codes      map[codeName][]*fact // the Asked with a joining code, by room
 	holds      map[mesh.Key][]*fact
 	roles      map[mesh.ID][]*fact
 	rooms      map[mesh.ID][]*fact
@@ -67,6 +68,7 @@ func NewBoard(d Defaults) *Board {
 		defaults: Defaults{Roles: slices.Clone(d.Roles), Rooms: slices.Clone(d.Rooms)},
 		facts:    map[mesh.Ref]*fact{},
 		answers:  map[mesh.Ref][]*fact{},
+		codes:    map[codeName][]*fact{},
 		undos:    map[mesh.Ref][]*fact{},
 		holds:    map[mesh.Key][]*fact{},
 		roles:    map[mesh.ID][]*fact{},
@@ -126,6 +128,7 @@ func (b *Board) place(n *fact) {
 	switch body := n.body.(type) {
 	case *Asked:
 		b.asked, b.sorted = append(b.asked, n), false
+		b.noteCode(n, body)
 		n.isMark = true
 		b.adopt(n, n)
 	case *RoleLine:
@@ -138,7 +141,7 @@ func (b *Board) place(n *fact) {
 	case *Holds:
 		b.holds[n.Ref.Author()] = append(b.holds[n.Ref.Author()], n)
 		b.forgetAll()
-	case *Joined:
+	case *Joined, *JoinedCode:
 		b.joins, b.groups = append(b.joins, n), nil
 	default:
 		if n.isMark {

@@ -36,6 +36,7 @@ func Kinds() map[mesh.Kind]func() any {
 		KindWithdrawn:    func() any { return new(Withdrawn) },
 		KindUndone:       func() any { return new(Undone) },
 		KindJoined:       func() any { return new(Joined) },
+		KindJoinedCode:   func() any { return new(JoinedCode) },
 		KindReminded:     func() any { return new(Reminded) },
 		KindSaid:         func() any { return new(Said) },
 		KindSaidHeard:    func() any { return new(SaidHeard) },

@@ -109,6 +109,7 @@
 //	012d Undone       [names ref (any), why label]
 //	012e Joined       [one ref, other ref (Asked)]
 //	012f Reminded     [names ref (Asked), level int]
+//	0130 JoinedCode   [names ref (Asked), room id, code label]
 //
 // Voices, people and times:
 //

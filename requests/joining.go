@@ -40,8 +40,7 @@ func (b *Board) grouped() *grouping {
 	g := &grouping{others: map[mesh.Ref][]*fact{}}
 	leader := map[*fact]*fact{}
 	for _, n := range b.joins {
-		body := n.body.(*Joined)
-		one, other := b.rootOf(body.One), b.rootOf(body.Other)
+		one, other := b.ends(n)
 		switch {
 		case one == nil || other == nil:
 			g.waiting = true
@@ -62,6 +61,45 @@ func (b *Board) grouped() *grouping {
 	}
 	b.groups = g
 	return g
+}
+
+// codeName is what a joining code is looked up by.
+type codeName struct {
+	room mesh.ID
+	code mesh.Label
+}
+
+// noteCode files a request under its joining code. A join by code may now mean
+// it, or mean it rather than another.
+func (b *Board) noteCode(n *fact, body *Asked) {
+	name := codeName{body.Room, mesh.Label(Code(n.Ref))}
+	b.codes[name] = append(b.codes[name], n)
+	b.groups = nil
+}
+
+// ends are the two requests that a join joins; nil: not here (yet).
+func (b *Board) ends(n *fact) (one, other *fact) {
+	if body, ok := n.body.(*Joined); ok {
+		return b.rootOf(body.One), b.rootOf(body.Other)
+	}
+	body := n.body.(*JoinedCode)
+	one = b.rootOf(body.Names)
+	return one, nearest(n, one, b.codes[codeName{body.Room, body.Code}])
+}
+
+// nearest is the request that a code read at n means: of several in that room
+// with the same code, over the years, the one closest to n in turns.
+func nearest(n, one *fact, all []*fact) (best *fact) {
+	away := func(f *fact) mesh.Turn { return max(f.At.Turn, n.At.Turn) - min(f.At.Turn, n.At.Turn) }
+	for _, f := range all {
+		if f == one {
+			continue
+		}
+		if best == nil || away(f) < away(best) || away(f) == away(best) && f.Ref.Compare(best.Ref) < 0 {
+			best = f
+		}
+	}
+	return best
 }
 
 func (b *Board) rootOf(r mesh.Ref) *fact {
@@ -119,8 +157,7 @@ func (b *Board) joinedWith(asked mesh.Ref) []mesh.Ref {
 func (b *Board) UnmetJoins() []Mark {
 	var out []Mark
 	for _, n := range inOrder(b.joins) {
-		body := n.body.(*Joined)
-		if b.rootOf(body.One) == nil || b.rootOf(body.Other) == nil {
+		if one, other := b.ends(n); one == nil || other == nil {
 			out = append(out, b.mark(n))
 		}
 	}

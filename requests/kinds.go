@@ -41,6 +41,7 @@ const (
 	KindUndone       mesh.Kind = 0x012d
 	KindJoined       mesh.Kind = 0x012e
 	KindReminded     mesh.Kind = 0x012f
+	KindJoinedCode   mesh.Kind = 0x0130
 
 	KindSaid        mesh.Kind = 0x0140
 	KindSaidHeard   mesh.Kind = 0x0141
@@ -346,6 +347,14 @@ type (
 	Joined struct {
 		One   mesh.Ref
 		Other mesh.Ref
+	}
+	// JoinedCode says that a request is the same need as the one whose joining
+	// code was read through the glass. It names the Asked of the first; the
+	// other may not be here yet.
+	JoinedCode struct {
+		Names mesh.Ref
+		Room  mesh.ID
+		Code  mesh.Label
 	}
 	// Reminded is a person's "still on it?" or "call again". It names the Asked.
 	Reminded struct {

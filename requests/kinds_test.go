@@ -53,6 +53,7 @@ func marksExamples(ref mesh.Ref) map[mesh.Kind]any {
 		KindWithdrawn:    &Withdrawn{ref, "found one"},
 		KindUndone:       &Undone{ref, "slip"},
 		KindJoined:       &Joined{ref, ref.Sibling(1)},
+		KindJoinedCode:   &JoinedCode{ref, "A1", "04218"},
 		KindReminded:     &Reminded{ref, 2},
 	}
 }

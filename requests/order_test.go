@@ -51,6 +51,9 @@ func (s *scene) anything(random *rand.Rand) {
 		{KindWithdrawn, func() any { return &Withdrawn{Names: of(KindAsked)} }},
 		{KindUndone, func() any { return &Undone{Names: whichever()} }},
 		{KindJoined, func() any { return &Joined{of(KindAsked), of(KindAsked)} }},
+		{KindJoinedCode, func() any {
+			return &JoinedCode{Names: of(KindAsked), Room: "A1", Code: mesh.Label(Code(of(KindAsked)))}
+		}},
 		{KindHolds, func() any { return &Holds{Role: a.role, Tag: a.tag, Rooms: []mesh.ID{"A1"}} }},
 		{KindRoleLine, func() any {
 			return &RoleLine{Replaces: []mesh.Ref{of(KindRoleLine)}, ID: a.role, Side: Inside, Can: CanAsk | CanAgree}
@@ -121,7 +124,7 @@ func TestEverythingThatWasAddedIsListed(t *testing.T) {
 	others := 0
 	for _, f := range s.facts {
 		switch f.Kind {
-		case KindHolds, KindJoined, KindRoleLine:
+		case KindHolds, KindJoined, KindJoinedCode, KindRoleLine:
 			others++
 		case KindUndone:
 			if n := b.facts[f.Ref]; n.root == nil && b.endsOther(n) {

@@ -22,7 +22,8 @@ type (
 		Urgency requests.Urgency
 		Out     bool // it comes out of the room
 		Origin  requests.Origin
-		Tag     mesh.Tag // who asked, if not the tapper
+		Tag     mesh.Tag   // who asked, if not the tapper
+		Code    mesh.Label // the joining code read through the glass; empty: none
 	}
 	// Change says that another thing, count or urgency is wanted.
 	Change struct {
@@ -93,6 +94,12 @@ type (
 	}
 	// Join says that two requests are the same need.
 	Join struct{ One, Other mesh.Ref }
+	// JoinCode says that a request is the one whose joining code was read
+	// through the glass, also before that one is here.
+	JoinCode struct {
+		Request mesh.Ref
+		Code    mesh.Label
+	}
 	// Undo takes back one mark, and with it the movement that went with it.
 	Undo struct {
 		Mark mesh.Ref
@@ -147,7 +154,10 @@ func (a Ask) parts(m *maker) error {
 	if a.Out {
 		body.Direction = requests.Out
 	}
-	m.add(requests.KindAsked, &body)
+	asked := m.add(requests.KindAsked, &body)
+	if a.Code != "" {
+		return m.joinCode(asked, a.Room, a.Code)
+	}
 	return nil
 }
 
@@ -226,6 +236,7 @@ func (a TakeIn) parts(m *maker) error {
 	}
 	m.add(requests.KindTakenIn, &requests.TakenIn{Names: d.Ref, Count: n})
 	m.endHandOver(d, t, n)
+	m.settle(d)
 	return nil
 }
 

@@ -119,6 +119,22 @@ func (a Join) parts(m *maker) error {
 	return nil
 }
 
+func (a JoinCode) parts(m *maker) error {
+	r, err := m.request(a.Request)
+	if err != nil {
+		return err
+	}
+	return m.joinCode(r.Ref, r.Room, a.Code)
+}
+
+func (m *maker) joinCode(asked mesh.Ref, room mesh.ID, code mesh.Label) error {
+	if !mesh.DammFits(string(code)) {
+		return fmt.Errorf("%w: %s", ErrCode, code)
+	}
+	m.add(requests.KindJoinedCode, &requests.JoinedCode{Names: asked, Room: room, Code: code})
+	return nil
+}
+
 func (a Undo) parts(m *maker) error {
 	r, err := m.request(a.Mark)
 	if err != nil {

@@ -22,6 +22,7 @@ var (
 	ErrSameRequest = errors.New("a request cannot be joined with itself")
 	ErrNoRole      = errors.New("the unit has no such role")
 	ErrAlternative = errors.New("there is no such alternative")
+	ErrCode        = errors.New("the joining code is mistyped: its check digit does not fit")
 	ErrNoDevice    = errors.New("there is no such device")
 )
 
@@ -178,6 +179,19 @@ func (m *maker) endHandOver(d requests.Delivery, t requests.Thing, n requests.Co
 			body = h.Settle(taken)
 		}
 		m.add(kits.KindEnded, &body)
+	}
+}
+
+// settle takes back the differing ends of a delivery, which the end just made
+// overrules, as far as they fit into the entry.
+func (m *maker) settle(d requests.Delivery) {
+	if !d.Disputed {
+		return
+	}
+	for _, e := range d.Ends {
+		if len(m.made) < mesh.PartsMax {
+			m.add(requests.KindUndone, &requests.Undone{Names: e.Ref, Why: "settled"})
+		}
 	}
 }
 
