@@ -131,7 +131,14 @@ func resolve(ctx context.Context, addr string) (*net.UDPAddr, error) {
 	if err != nil || len(found) == 0 {
 		return nil, fmt.Errorf("%w: %q: %v", ErrAddress, addr, err)
 	}
-	return &net.UDPAddr{IP: found[0].IP, Zone: found[0].Zone, Port: int(port)}, nil
+	to := found[0]
+	for _, a := range found {
+		if a.IP.To4() != nil { // what isolated networks have, and what "localhost" means most often
+			to = a
+			break
+		}
+	}
+	return &net.UDPAddr{IP: to.IP, Zone: to.Zone, Port: int(port)}, nil
 }
 
 func (n *Net) openQUIC(ctx context.Context, addr, protocol string) opened {

@@ -160,10 +160,15 @@ func (one *keeper) rest(ctx context.Context, until time.Time) intent {
 }
 
 // watch waits until the link with the device is gone or is to be doubted. While
-// a link dialled from here is on TCP it tries QUIC again.
+// a link dialled from here is on TCP it tries QUIC again beside waiting.
 func (one *keeper) watch(ctx context.Context, n *Net) intent {
 	better := time.NewTicker(n.opt.Limits.QUICAgain)
 	defer better.Stop()
+	trying := make(chan struct{}, 1) // holds one token while QUIC is tried
+	var tries sync.WaitGroup         // joined when watch returns, after its context ended
+	defer tries.Wait()
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
 	for {
 		l, changed := n.links.with(one.peer)
 		if l == nil {
@@ -176,10 +181,15 @@ func (one *keeper) watch(ctx context.Context, n *Net) intent {
 		case <-one.again:
 			return wantsFresh
 		case <-better.C:
-			if l.dialled && l.c.via == mesh.OverTCP {
+			if !l.dialled || l.c.via != mesh.OverTCP || len(trying) > 0 {
+				continue
+			}
+			trying <- struct{}{}
+			tries.Go(func() {
 				// It fails as long as QUIC does not get through; nothing is lost then.
 				_, _, _ = n.dial(ctx, one.addr, wantsBetter, n.ways()[:1])
-			}
+				<-trying
+			})
 		case <-changed:
 		}
 	}

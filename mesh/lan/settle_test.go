@@ -146,6 +146,31 @@ func TestQUICReplacesTCP(t *testing.T) {
 	require.Equal(t, 2, a.linksEver())
 }
 
+// Goal: while QUIC is tried again, the end of the TCP link is noticed at once.
+// Method: datagrams vanish, so that trying takes as long as it may; the link is
+// hung up meanwhile.
+func TestTryingQUICDoesNotDelayRedialling(t *testing.T) {
+	u := newUnit()
+	tried := make(chan struct{}, 1)
+	a, b := u.start(t, func(o *Options) { o.Limits.QUICAgain = 10 * time.Millisecond }), u.start(t)
+	front := tcpOnly(t, b.Address(), nil)
+	udpOnly(t, front, b.Address(), func([]byte) [][]byte {
+		select {
+		case tried <- struct{}{}:
+		default:
+		}
+		return nil
+	})
+	a.Keep(front)
+	first := a.linked(b.Key())
+	<-tried // by the first dial
+	<-tried // and again, on the link
+	began := time.Now()
+	a.Hang(first.Link, "meanwhile")
+	a.await("another link", func() bool { up := standing(a.events); return len(up) == 1 && up[0].Link != first.Link })
+	require.Less(t, time.Since(began), Defaults().OpenWithin-time.Second)
+}
+
 // Goal: Redial replaces what stands, from either side. Method: three times from
 // each side; each time the link is another one, of the next epoch.
 func TestRedialReplacesWhatStands(t *testing.T) {
