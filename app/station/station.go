@@ -36,7 +36,8 @@ type Options struct {
 	Starter  kits.Defaults
 	Settings mesh.Settings // zero: mesh.Defaults()
 	// Told is called from the loop for every effect that people may want to
-	// know of (Saved, Copied, LinkState, Noted, …). It must not block. Nil: nobody.
+	// know of (Saved, Copied, LinkState, Noted, Learnt once the folds have it,
+	// …). It must not block and must not change a fact. Nil: nobody.
 	Told func(mesh.Effect)
 	// Members is called from the loop when who belongs to the group changed.
 	// It must not block. Nil: nobody.
@@ -198,7 +199,6 @@ func (s *Station) carryOut(effects []mesh.Effect) {
 			continue
 		case mesh.Learnt:
 			s.learn(e.Facts)
-			continue
 		case mesh.Refold:
 			s.refold(e.Facts)
 			continue
