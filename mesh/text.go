@@ -56,12 +56,25 @@ func (s Label) Valid() error { return validText(string(s), LabelLenMax) }
 // Valid reports a text over TextLenMax or with control characters.
 func (s Text) Valid() error { return validText(string(s), TextLenMax) }
 
+// misleads tells whether a character is not shown itself but changes how others
+// are: control characters, line separators, marks that turn the direction of
+// writing around, the byte order mark and annotation marks.
+func misleads(r rune) bool {
+	switch {
+	case unicode.IsControl(r), r == 0x2028, r == 0x2029, r == 0xfeff:
+		return true
+	case r >= 0x202a && r <= 0x202e, r >= 0x2066 && r <= 0x2069, r >= 0xfff9 && r <= 0xfffb:
+		return true
+	}
+	return false
+}
+
 // CleanText brings what a person typed into the stored form: valid UTF-8, NFC,
-// control characters turned into spaces. It does not shorten.
+// control characters and the like turned into spaces. It does not shorten.
 func CleanText(s string) string {
 	out := make([]rune, 0, len(s))
 	for _, r := range s {
-		if unicode.IsControl(r) {
+		if misleads(r) {
 			r = ' '
 		}
 		out = append(out, r)
@@ -79,8 +92,8 @@ func validText(s string, lenMax int) error {
 		return fmt.Errorf("%w: it is not in Unicode form NFC", ErrText)
 	}
 	for _, r := range s {
-		if unicode.IsControl(r) {
-			return fmt.Errorf("%w: control character %U", ErrText, r)
+		if misleads(r) {
+			return fmt.Errorf("%w: character %U", ErrText, r)
 		}
 	}
 	return nil

@@ -80,3 +80,16 @@ func FuzzCleanText(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, typed string) { cleanedTextCanBeStored(t, typed) })
 }
+
+// Goal: no stored text can look like another or break a line. Method: each
+// sort of character that is not itself shown is refused, and cleaned away.
+func TestCharactersThatMisleadAreRefused(t *testing.T) {
+	for _, r := range []rune{0, '\n', 0x7f, 0x85, 0x2028, 0x2029, 0x202a, 0x202e, 0x2066, 0x2069, 0xfeff, 0xfff9} {
+		bad := "a" + string(r) + "b"
+		require.ErrorIs(t, Label(bad).Valid(), ErrText, "%U", r)
+		require.Equal(t, "a b", CleanText(bad), "%U", r)
+	}
+	for _, good := range []string{"10 mg/mL", "µ", "naïve", "שלום", "مرحبا", "可", "👍"} {
+		require.NoError(t, Label(good).Valid(), good)
+	}
+}
