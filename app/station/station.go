@@ -62,7 +62,6 @@ type Station struct {
 	waiting map[mesh.Tap]waiter
 	busy    bool
 	clock   mesh.Now
-	members int // how many changes of membership were told
 
 	gate sync.Mutex // guards full
 	room *sync.Cond // full changed, or the loop ended

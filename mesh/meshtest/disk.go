@@ -15,7 +15,6 @@ type batch struct {
 	number  uint64
 	records []mesh.Record
 	void    []mesh.VoidMark
-	bad     map[int]bool // records that did not verify: void at the next start
 }
 
 // disk is a simulated disk: what was synced survives a crash; the batch under
