@@ -18,7 +18,6 @@ type desk struct {
 	peer   *mesh.Peer
 	signer meshtest.KeyedHash
 	now    mesh.Now
-	wrote  uint64 // the last batch answered
 	serial byte
 }
 

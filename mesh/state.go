@@ -15,18 +15,10 @@ type stateBody struct {
 	Group     GroupID
 	Unit      Label
 	Heads     []Head
-	Devices   []stateDevice
+	Devices   []Device
 	Forked    []Feed
 	Conflicts []Ref
 	Above     []Head // heads of feeds that reach above their author's cut
-}
-
-type stateDevice struct {
-	Key        Key
-	Name       Label
-	Status     Status
-	AdmittedBy Key
-	Cuts       []Cut
 }
 
 // State is the fold of the log itself: who belongs to the group, how far every
@@ -34,9 +26,7 @@ type stateDevice struct {
 // have the same bytes.
 func (p *Peer) State() []byte {
 	s := stateBody{Version: FoldVersion, Group: p.group, Unit: p.members.unit, Heads: p.Heads(), Forked: p.Forks(), Conflicts: p.Conflicts(), Above: p.Above()}
-	for _, d := range p.members.Devices() {
-		s.Devices = append(s.Devices, stateDevice{Key: d.Key, Name: d.Name, Status: d.Status, AdmittedBy: d.AdmittedBy, Cuts: d.Cuts})
-	}
+	s.Devices = p.members.Devices()
 	b, err := encode(&s)
 	if err != nil {
 		panic("mesh: " + err.Error()) // plain integers and byte strings always encode
