@@ -14,14 +14,14 @@ func Containers(item mesh.Number, n int64) Line {
 // PutAtDoor is the body of a hand-over inwards: the lines go from a clean place
 // to the room's door, and what is taken goes inside. mark is the request's mark
 // that it belongs to, or zero.
-func PutAtDoor(from Place, room mesh.ID, lines []Line, kase, mark mesh.Ref) Moved {
-	return Moved{From: from, To: Place{Door, room}, Then: Place{InRoom, room}, Lines: lines, Case: kase, For: mark}
+func PutAtDoor(from Place, room mesh.ID, lines []Line, inCase, mark mesh.Ref) Moved {
+	return Moved{From: from, To: Place{Door, room}, Then: Place{InRoom, room}, Lines: lines, Case: inCase, For: mark}
 }
 
 // PutOut is the body of a hand-over outwards: the lines go from inside to the
 // door, and what is taken goes on to another place.
-func PutOut(room mesh.ID, then Place, lines []Line, kase, mark mesh.Ref) Moved {
-	return Moved{From: Place{InRoom, room}, To: Place{Door, room}, Then: then, Lines: lines, Case: kase, For: mark}
+func PutOut(room mesh.ID, then Place, lines []Line, inCase, mark mesh.Ref) Moved {
+	return Moved{From: Place{InRoom, room}, To: Place{Door, room}, Then: then, Lines: lines, Case: inCase, For: mark}
 }
 
 // TakenIn is the body that ends a hand-over: taken[i] of line i went on, the

@@ -137,7 +137,7 @@ func (l *Ledger) addOther(f mesh.Fact, body any) {
 	case *Sealed:
 		l.sealed[f.Ref] = sealMark{ref: f.Ref, seal: b.Seal}
 	case *SealOpened:
-		l.opened[b.Names] = append(l.opened[b.Names], sealMark{ref: f.Ref, seal: b.Seal, whole: b.Whole})
+		l.opened[b.Names] = append(l.opened[b.Names], sealMark{ref: f.Ref, seal: b.Seal})
 	default:
 		l.lines.add(f, body)
 	}

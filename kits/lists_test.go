@@ -43,6 +43,31 @@ func TestStarterListsFitTogether(t *testing.T) {
 	require.Len(t, d.Waste, 5)
 }
 
+// Goal: every bundle of the demonstration can be taken from where it lies.
+// Method: compare the opening stock there with each of its lines, people apart.
+func TestBundlesAreStockedWhereTheyLie(t *testing.T) {
+	stock, err := kits.ReadStock(assets.DemoStock())
+	require.NoError(t, err)
+	have := map[kits.Place]map[mesh.Number]int64{}
+	for _, s := range stock {
+		if have[s.Place] == nil {
+			have[s.Place] = map[mesh.Number]int64{}
+		}
+		require.NotContains(t, have[s.Place], s.Item)
+		have[s.Place][s.Item] = s.Opening
+	}
+	l := starterLedger(t)
+	for _, b := range l.Bundles() {
+		for _, x := range b.Lines {
+			item, ok := l.Item(x.Item)
+			require.True(t, ok)
+			if !item.Value.Has(kits.IsPerson) {
+				require.GreaterOrEqual(t, have[b.LiesAt][x.Item], x.Count, "%s of %s", item.Value.Name, b.Name)
+			}
+		}
+	}
+}
+
 // Goal: no slip of the tongue asks for something else. Method: by brute force,
 // change each digit of each number and swap each pair of neighbours; none gives
 // a number of the list, and none passes the check digit.

@@ -19,22 +19,22 @@ const (
 // move is one movement: a Moved, a DrawnUp or a LeftWith. The Ledger owns it;
 // it changes only inside Ledger.change.
 type move struct {
-	ref   mesh.Ref
-	at    mesh.Order
-	wall  mesh.Wall
-	by    mesh.By
-	kind  mesh.Kind
-	from  Place
-	to    Place
-	then  Place // of a hand-over: where taken goods go; else zero
-	lines []Line
-	kase  mesh.Ref
-	mark  mesh.Ref
-	issue mesh.Ref
-	why   mesh.Label
-	drawn *DrawnUp // of a DrawnUp, else nil
-	left  *LeftWith
-	named *named // nil while nothing names it
+	ref    mesh.Ref
+	at     mesh.Order
+	wall   mesh.Wall
+	by     mesh.By
+	kind   mesh.Kind
+	from   Place
+	to     Place
+	then   Place // of a hand-over: where taken goods go; else zero
+	lines  []Line
+	inCase mesh.Ref
+	mark   mesh.Ref
+	issue  mesh.Ref
+	why    mesh.Label
+	drawn  *DrawnUp // of a DrawnUp, else nil
+	left   *LeftWith
+	named  *named // nil while nothing names it
 }
 
 // named is what names one movement, in order of arrival: only its set counts.
@@ -62,13 +62,13 @@ func newMove(f mesh.Fact, body any) *move {
 	switch b := body.(type) {
 	case *Moved:
 		m.from, m.to, m.then, m.lines = b.From, b.To, b.Then, b.Lines
-		m.kase, m.mark, m.issue, m.why = b.Case, b.For, b.Issue, b.Why
+		m.inCase, m.mark, m.issue, m.why = b.Case, b.For, b.Issue, b.Why
 	case *DrawnUp:
 		m.from, m.to, m.lines = b.At, Place{DrawnOff, b.At.ID}, b.Lines
-		m.kase, m.issue, m.drawn = b.Case, b.Issue, b
+		m.inCase, m.issue, m.drawn = b.Case, b.Issue, b
 	case *LeftWith:
 		m.from, m.to, m.lines = b.From, Place{LeftWithPatient, b.From.ID}, b.Lines
-		m.kase, m.issue, m.left = b.Case, b.Issue, b
+		m.inCase, m.issue, m.left = b.Case, b.Issue, b
 	default:
 		return nil
 	}

@@ -70,7 +70,7 @@ func (l *Ledger) movement(m *move) Movement {
 	v := Movement{
 		Ref: m.ref, At: m.at, Wall: m.wall, By: m.by, Kind: m.kind,
 		From: m.from, To: m.to, Then: m.then, Lines: m.lines,
-		Case: m.kase, For: m.mark, Issue: m.issue, Why: m.why,
+		Case: m.inCase, For: m.mark, Issue: m.issue, Why: m.why,
 	}
 	if m.drawn != nil {
 		v.Syringe = Line{Item: m.drawn.Item, Syringe: m.ref, Quantity: m.drawn.Amount}

@@ -175,7 +175,7 @@ func disagreement(l *Ledger, n naive) string {
 func TestRandomFactsFoldByTheRulesInAnyOrder(t *testing.T) {
 	seed := rand.Uint64()
 	t.Logf("seed: %d", seed)
-	for round := range uint64(150) {
+	for round := range uint64(100) {
 		rng := rand.New(rand.NewPCG(seed, round))
 		facts := randomFacts(t, rng, 5+rng.IntN(40))
 		l := foldWith(testOptions(), facts)

@@ -21,8 +21,9 @@ func (l *Ledger) State() []byte {
 	l.stateOfMoves(w)
 	l.stateOfNamed(w)
 	l.stateOfCounts(w)
-	w.section("balances", len(l.Balances()))
-	for _, b := range l.Balances() {
+	balances := l.Balances()
+	w.section("balances", len(balances))
+	for _, b := range balances {
 		w.cell(b.Cell)
 		w.number(b.N)
 	}

@@ -131,7 +131,7 @@ func requireConserved(t testing.TB, l *Ledger) {
 	}
 }
 
-// requireSameInAnyOrder tries all orders of up to five facts, else fifty random
+// requireSameInAnyOrder tries all orders of up to five facts, else thirty random
 // ones with repeats.
 func requireSameInAnyOrder(t testing.TB, l *Ledger, facts []mesh.Fact) {
 	want, found := l.State(), l.Audit()
@@ -147,7 +147,7 @@ func requireSameInAnyOrder(t testing.TB, l *Ledger, facts []mesh.Fact) {
 	seed := rand.Uint64()
 	t.Logf("seed of the orders: %d", seed)
 	rng := rand.New(rand.NewPCG(seed, 0))
-	for range 50 {
+	for range 30 {
 		try(shuffled(rng, facts))
 	}
 }
