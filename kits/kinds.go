@@ -147,7 +147,7 @@ type (
 	TemplateLine struct {
 		Item  mesh.Number
 		Count int64
-		Where mesh.ID // inside, door, outside
+		Where mesh.ID // WhereInside, WhereAtDoor, WhereOutside
 	}
 	// BundleLine is several items asked for with one tap; rescue sets are bundles.
 	BundleLine struct {
@@ -214,6 +214,13 @@ type (
 		Held     bool
 		Why      mesh.Label
 	}
+)
+
+// Where a line of a bundle or template belongs.
+const (
+	WhereInside  mesh.ID = "inside"
+	WhereAtDoor  mesh.ID = "door"
+	WhereOutside mesh.ID = "outside"
 )
 
 // HowKnown is how a lot came to be known.

@@ -181,7 +181,7 @@ func ReadBundles(b []byte) (out []BundleLine, err error) {
 
 func (x *row) where(column string) mesh.ID {
 	switch v := x.id(column, true); v {
-	case "inside", "door", "outside":
+	case WhereInside, WhereAtDoor, WhereOutside:
 		return v
 	}
 	x.fail(column, "%q is none of inside, door, outside", x.text(column))

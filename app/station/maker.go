@@ -111,37 +111,65 @@ func delivery(r requests.Request) (requests.Delivery, error) {
 	return requests.Delivery{}, ErrNotAtDoor
 }
 
-// handOver adds the movement to the door that goes with an AtDoor, if the thing
+// handOver adds the movements to the door that go with an AtDoor, if the thing
 // is stock: people are not, and neither is what was drawn up elsewhere.
 func (m *maker) handOver(r requests.Request, t requests.Thing, atDoor mesh.Ref) {
-	from, lines := m.contents(t)
-	if len(lines) == 0 {
-		return
+	for _, c := range m.contents(t) {
+		body := kits.PutAtDoor(c.from, r.Room, c.lines, r.Case, atDoor)
+		if r.Direction == requests.Out {
+			body = kits.PutOut(r.Room, m.onward(t), c.lines, r.Case, atDoor)
+		}
+		m.add(kits.KindMoved, &body)
 	}
-	body := kits.PutAtDoor(from, r.Room, lines, r.Case, atDoor)
-	if r.Direction == requests.Out {
-		body = kits.PutOut(r.Room, m.onward(t), lines, r.Case, atDoor)
-	}
-	m.add(kits.KindMoved, &body)
 }
 
-// contents turns a thing into lines of stock and where they are kept. A bundle
-// is what it consists of.
-func (m *maker) contents(t requests.Thing) (from kits.Place, lines []kits.Line) {
+// fetched is lines of stock and where they are kept.
+type fetched struct {
+	from  kits.Place
+	lines []kits.Line
+}
+
+// placesMax bounds the places that one hand-over is fetched from: an entry has
+// mesh.PartsMax parts, of which passing in unasked needs four others.
+const placesMax = mesh.PartsMax - 4
+
+// contents turns a thing into lines of stock, by where they are kept. A bundle
+// is what it consists of; of a rescue set, which lies in the room, only the
+// lines that do not lie there cross the door.
+func (m *maker) contents(t requests.Thing) (out []fetched) {
 	if t.Measure != mesh.Each {
-		return kits.Place{}, nil
+		return nil
 	}
-	if b, ok := m.view.Ledger.Bundle(t.Item); ok {
-		for _, x := range b.Value.Lines {
-			lines = append(lines, kits.Containers(x.Item, x.Count*int64(t.Count)))
+	b, bundle := m.view.Ledger.Bundle(t.Item)
+	if !bundle {
+		return m.fetch(out, kits.Place{}, t.Item, int64(t.Count))
+	}
+	for _, x := range b.Value.Lines {
+		if b.Value.Rescue == "" || x.Where != kits.WhereInside {
+			out = m.fetch(out, b.Value.LiesAt, x.Item, x.Count*int64(t.Count))
 		}
-		return placeOr(b.Value.LiesAt), lines
 	}
-	item, ok := m.view.Ledger.Item(t.Item)
+	return out
+}
+
+// fetch adds n of an item to what is fetched; without a place from where it is
+// normally kept.
+func (m *maker) fetch(out []fetched, from kits.Place, number mesh.Number, n int64) []fetched {
+	item, ok := m.view.Ledger.Item(number)
 	if !ok || item.Value.Has(kits.IsPerson) {
-		return kits.Place{}, nil
+		return out
 	}
-	return placeOr(item.Value.KeptAt), []kits.Line{kits.Containers(t.Item, int64(t.Count))}
+	if from.Sort == 0 {
+		from = placeOr(item.Value.KeptAt)
+	}
+	line := kits.Containers(number, n)
+	for i := range out {
+		if out[i].from == from || i == placesMax-1 {
+			out[i].lines = append(out[i].lines, line)
+			return out
+		}
+	}
+	return append(out, fetched{from: from, lines: []kits.Line{line}})
 }
 
 // placeOr is where a thing is fetched from; the supplier if nobody said.
