@@ -91,9 +91,13 @@ func TestSimultaneousDialsSettleOnOneConnection(t *testing.T) {
 			}
 			close(begin)
 			dials.Wait()
+			// A dial may have been cut off behind its hello, and nobody repeats it
+			// but a kept address, which is what devices have.
+			a.Keep(b.Address())
+			b.Keep(a.Address())
 			settled(t, a, b, 2*each)
 			if want == wantsAny {
-				require.LessOrEqual(t, max(a.linksEver(), b.linksEver()), 3)
+				require.LessOrEqual(t, max(a.linksEver(), b.linksEver()), 4)
 			}
 		})
 	}
@@ -175,7 +179,9 @@ func TestTryingQUICDoesNotDelayRedialling(t *testing.T) {
 // each side; each time the link is another one, of the next epoch.
 func TestRedialReplacesWhatStands(t *testing.T) {
 	u := newUnit()
-	a, b := u.start(t), u.start(t)
+	// No device comes to doubt a link by itself within the test.
+	slow := func(o *Options) { o.Limits.RedialMin, o.Limits.RedialMax = patience, patience }
+	a, b := u.start(t, slow), u.start(t, slow)
 	a.Keep(b.Address())
 	b.Keep(a.Address())
 	steady(t, a, b)
