@@ -81,11 +81,11 @@ func Open(o Options) (d *Device, err error) {
 	if d.lock, err = disk.LockFolder(o.Dir); err != nil {
 		return nil, err
 	}
-	defer func() {
+	defer func(lock *disk.Lock) { // d is nil where it returns an error
 		if err != nil {
-			_ = d.lock.Close() // the error that matters is on its way
+			_ = lock.Close() // the error that matters is on its way
 		}
-	}()
+	}(d.lock)
 	if d.signer.private, err = disk.LoadKey(o.Dir); err != nil {
 		return nil, err
 	}

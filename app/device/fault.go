@@ -3,6 +3,7 @@ package device
 import (
 	"errors"
 	"io/fs"
+	"net"
 	"runtime"
 	"syscall"
 
@@ -61,6 +62,10 @@ func Fault(err error) (id words.ID, blanks []any) {
 	var number syscall.Errno
 	if runtime.GOOS == "windows" && errors.As(err, &number) && (number == windowsHandleFull || number == windowsDiskFull) {
 		return "disk-full", nil
+	}
+	var op *net.OpError
+	if errors.As(err, &op) {
+		return "listen", nil // dialling has errors of its own, above
 	}
 	return "other", []any{err.Error()}
 }

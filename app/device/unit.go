@@ -10,12 +10,21 @@ import (
 	"lintel/mesh/lan"
 )
 
-// Found begins a new unit with this device as its first member.
+// Found begins a new unit with this device as its first member. What the device
+// recorded alone before is entered again there.
 func (d *Device) Found(unit mesh.Label) error {
-	if c := d.settings.get(); c.Group != "" {
+	before := d.settings.get()
+	if before.Group != "" && !before.Alone {
 		return ErrHasUnit
 	}
-	return d.found(unit, false)
+	taps, err := d.leaveAlone(d.ctx)
+	if err != nil {
+		return err
+	}
+	if err := d.found(unit, false); err != nil {
+		return err
+	}
+	return d.enterAgain(d.ctx, taps)
 }
 
 // FoundAlone begins a unit only to have somewhere to record: a later Join

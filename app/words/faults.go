@@ -75,6 +75,7 @@ func englishFaults() map[ID]string {
 		"fault.demo-differs":     "The devices do not hold the same state.",
 		"fault.audit-findings":   "The audit has findings.",
 		"fault.interrupted":      "It was interrupted.",
+		"fault.stock-there":      "This unit has stock already: the invented stock is only for a new unit.",
 		"fault.nothing-recorded": "There is nothing to record.",
 	}
 }
@@ -152,6 +153,7 @@ func englishHints() map[ID]string {
 		"hint.demo-differs":     "Run it with -out DIR and compare the folders with lintelctl replay.",
 		"hint.audit-findings":   "They are listed above.",
 		"hint.interrupted":      "Start it again; what was saved is there.",
+		"hint.stock-there":      "Start with another -data folder for a demonstration.",
 		"hint.nothing-recorded": "Name what is to be recorded.",
 	}
 }

@@ -1,0 +1,235 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"strings"
+
+	"lintel/app/station"
+	"lintel/app/words"
+	"lintel/kits"
+	"lintel/mesh"
+)
+
+// peerEvent is one device of the unit.
+type peerEvent struct {
+	Event     string   `json:"event"` // peer
+	Device    string   `json:"device"`
+	Name      string   `json:"name"`
+	Status    words.ID `json:"status"`
+	Self      bool     `json:"self"`
+	Health    words.ID `json:"health,omitempty"`
+	Via       string   `json:"via,omitempty"`
+	Address   string   `json:"address,omitempty"`
+	RoundTrip int64    `json:"round_trip_us,omitempty"`
+	OffsetMS  int64    `json:"offset_ms,omitempty"`
+	WithinMS  int64    `json:"within_ms,omitempty"`
+
+	link string // for people
+}
+
+func (e peerEvent) say(w words.Words) string {
+	return w.Say("list.peer", e.Device[:8], e.Name, w.Say("status."+e.Status), e.link)
+}
+
+func statusID(s mesh.Status) words.ID {
+	switch s {
+	case mesh.Member:
+		return "member"
+	case mesh.RemovedOut:
+		return "removed"
+	case mesh.Unreached:
+		return "unreached"
+	}
+	return "stranger"
+}
+
+func (s *session) listPeers(ctx context.Context, a *arguments) (event, error) {
+	if err := a.done(); err != nil {
+		return nil, err
+	}
+	var all []event
+	err := s.view(ctx, func(v station.View) error {
+		links := map[mesh.Key]mesh.PeerState{}
+		for _, p := range v.Peer.Peers() {
+			links[p.Peer] = p
+		}
+		for _, d := range v.Peer.Devices() {
+			e := peerEvent{Event: "peer", Device: d.Key.Hex(), Name: string(d.Name), Status: statusID(d.Status), Self: d.Key == s.dev.Key()}
+			p := links[d.Key]
+			if e.link = s.w.Say("list.self"); !e.Self {
+				l := linkOf(p, e.Name)
+				e.Health, e.Via, e.Address, e.RoundTrip, e.link = l.Health, l.Via, l.Address, l.RoundTrip, l.say(s.w)
+				e.OffsetMS, e.WithinMS = p.OffsetMS, p.WithinMS
+			}
+			all = append(all, e)
+		}
+		return nil
+	})
+	return s.list("peers", all, err)
+}
+
+// list prints lines and answers with their number.
+func (s *session) list(command string, all []event, err error) (event, error) {
+	if err != nil {
+		return nil, err
+	}
+	for _, e := range all {
+		s.out.print(e)
+	}
+	return s.listed(command, len(all)), nil
+}
+
+// holderEvent says who has a device.
+type holderEvent struct {
+	Event  string    `json:"event"` // holder
+	Device string    `json:"device"`
+	Name   string    `json:"name"`
+	Role   mesh.ID   `json:"role"`
+	Tag    mesh.Tag  `json:"tag"`
+	Rooms  []mesh.ID `json:"rooms"` // empty: every room
+}
+
+func (e holderEvent) say(w words.Words) string {
+	rooms := w.Say("list.every")
+	if len(e.Rooms) > 0 {
+		rooms = w.Say("list.rooms", strings.Trim(fmt.Sprint(e.Rooms), "[]"))
+	}
+	return w.Say("list.holder", e.Name, e.Role, e.Tag, rooms)
+}
+
+func (s *session) listHolders(ctx context.Context) (event, error) {
+	var all []event
+	err := s.view(ctx, func(v station.View) error {
+		names := map[mesh.Key]string{}
+		for _, d := range v.Peer.Devices() {
+			names[d.Key] = string(d.Name)
+		}
+		for _, h := range v.Board.Holders() {
+			all = append(all, holderEvent{Event: "holder", Device: h.Device.Hex(), Name: names[h.Device], Role: h.Role, Tag: h.Tag, Rooms: append([]mesh.ID{}, h.Rooms...)})
+		}
+		return nil
+	})
+	return s.list("hold", all, err)
+}
+
+func (s *session) board(ctx context.Context, a *arguments) (event, error) {
+	_, whole := a.keyword("all")
+	if err := a.done(); err != nil {
+		return nil, err
+	}
+	var all []event
+	err := s.view(ctx, func(v station.View) error {
+		listed := v.Board.Open()
+		if whole {
+			listed = v.Board.Requests()
+		}
+		for _, r := range listed {
+			l := lookAt(v, r, s.dev.Key())
+			s.requests[r.Ref] = l
+			all = append(all, describe(v, s.w, r, l))
+		}
+		return nil
+	})
+	return s.list("board", all, err)
+}
+
+// balanceEvent is how much of something is at a place.
+type balanceEvent struct {
+	Event  string `json:"event"` // balance
+	Place  string `json:"place"`
+	Item   string `json:"item"`
+	Number uint32 `json:"number"`
+	Lot    string `json:"lot,omitempty"`
+	Count  int64  `json:"count"`
+}
+
+func (e balanceEvent) say(w words.Words) string {
+	return w.Say("list.balance", e.Place, e.Count, e.Item)
+}
+
+func (s *session) ledger(ctx context.Context, a *arguments) (event, error) {
+	places, err := place(a)
+	if err != nil {
+		return nil, err
+	}
+	var all []event
+	err = s.view(ctx, func(v station.View) error {
+		for _, b := range v.Ledger.Balances() {
+			if len(places) > 0 && b.Cell.Place != places[0] {
+				continue
+			}
+			all = append(all, balanceEvent{
+				Event: "balance", Place: b.Cell.Place.Words(), Item: nameOf(v.Ledger, b.Cell.Item), Number: uint32(b.Cell.Item),
+				Lot: string(b.Cell.Lot), Count: b.N,
+			})
+		}
+		return nil
+	})
+	return s.list("ledger", all, err)
+}
+
+// restockEvent is what a place is short of.
+type restockEvent struct {
+	Event   string `json:"event"` // restock
+	Place   string `json:"place"`
+	Item    string `json:"item"`
+	Number  uint32 `json:"number"`
+	Par     int64  `json:"par"`
+	Have    int64  `json:"have"`
+	Missing int64  `json:"missing"`
+	From    string `json:"from"`
+	Where   string `json:"where,omitempty"`
+}
+
+func (e restockEvent) say(w words.Words) string {
+	return w.Say("list.restock", e.Place, e.Missing, e.Item, e.From, e.Have, e.Par)
+}
+
+func (s *session) restock(ctx context.Context, a *arguments) (event, error) {
+	places, err := place(a)
+	if err != nil {
+		return nil, err
+	}
+	var all []event
+	err = s.view(ctx, func(v station.View) error { all = restockEvents(v.Ledger, places...); return nil })
+	return s.list("restock", all, err)
+}
+
+func restockEvents(l *kits.Ledger, places ...kits.Place) (all []event) {
+	for _, r := range l.Restock(places...) {
+		all = append(all, restockEvent{
+			Event: "restock", Place: r.Place.Words(), Item: itemName(r.Item), Number: uint32(r.Item.Number),
+			Par: r.Par, Have: r.Have, Missing: r.Missing, From: r.From.Words(), Where: string(r.Where),
+		})
+	}
+	return all
+}
+
+func (s *session) audit(ctx context.Context, a *arguments) (event, error) {
+	if err := a.done(); err != nil {
+		return nil, err
+	}
+	var all []event
+	err := s.view(ctx, func(v station.View) error {
+		for _, f := range findings(v) {
+			all = append(all, f)
+		}
+		return nil
+	})
+	return s.list("audit", all, err)
+}
+
+func (s *session) hash(ctx context.Context, a *arguments) (event, error) {
+	if err := a.done(); err != nil {
+		return nil, err
+	}
+	e := s.said("hash")
+	err := s.view(ctx, func(v station.View) error {
+		e.Hash, e.Fold = v.StateHash().Hex(), mesh.FoldVersion
+		v.Peer.EachItem(func(mesh.Order, mesh.Item) { e.Entries++ })
+		return nil
+	})
+	e.text = s.w.Say("done.hash", e.Hash, e.Fold, e.Entries)
+	return e, err
+}

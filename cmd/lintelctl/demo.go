@@ -1,0 +1,244 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"io/fs"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"time"
+
+	"lintel/app/device"
+	"lintel/app/words"
+)
+
+// Bounds of the demonstration.
+const (
+	demoMax   = 30 * time.Second // from start to end
+	settleMax = 8 * time.Second  // for all devices to hold the same
+	settleGap = 50 * time.Millisecond
+)
+
+// demo is one demonstration.
+type demo struct {
+	w       words.Words
+	out     io.Writer
+	dir     string
+	seed    uint64
+	players []*player // in the order of starting
+}
+
+// demoCommand starts four devices, plays an invented case and audits it.
+func demoCommand(ctx context.Context, w words.Words, args []string, stdout io.Writer) (err error) {
+	set := flag.NewFlagSet("demo", flag.ContinueOnError)
+	seed := set.Uint64("seed", 1, "")
+	dir := set.String("out", "", "")
+	if err := readFlags(set, usageDemo, args); err != nil {
+		return err
+	}
+	if set.NArg() > 0 {
+		return &fault{id: "flag", blanks: []any{set.Arg(0), usageDemo}, usage: true}
+	}
+	d := &demo{w: w, out: stdout, dir: *dir, seed: *seed}
+	if d.dir == "" {
+		if d.dir, err = os.MkdirTemp("", "lintel-demo-"); err != nil {
+			return about(err, os.TempDir())
+		}
+		defer func() { err = errors.Join(err, os.RemoveAll(d.dir)) }()
+	} else if err := emptyFolder(d.dir); err != nil {
+		return err
+	}
+	ctx, stop := context.WithTimeout(ctx, demoMax)
+	defer stop()
+	err = d.perform(ctx)
+	if *dir != "" {
+		fmt.Fprintln(d.out, w.Say("demo.folders", d.dir))
+	}
+	return err
+}
+
+// emptyFolder reports a folder that holds something.
+func emptyFolder(dir string) error {
+	all, err := os.ReadDir(dir)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil
+	case err != nil:
+		return about(err, dir)
+	case len(all) > 0:
+		return &fault{id: "folder-full", blanks: []any{dir}, usage: true}
+	}
+	return nil
+}
+
+// perform runs everything with the devices up, ends them, and looks at what
+// lies on their disks.
+func (d *demo) perform(ctx context.Context) error {
+	begun := time.Now()
+	fmt.Fprintln(d.out, d.w.Say("demo.head", d.seed))
+	restock, hashes, err := d.live(ctx)
+	for _, p := range d.players {
+		p.end()
+	}
+	if err != nil {
+		return err
+	}
+	return d.result(ctx, begun, restock, hashes)
+}
+
+// live starts the devices, plays the case and waits until all hold the same.
+func (d *demo) live(ctx context.Context) (restock []heard, hashes []string, err error) {
+	if err := d.start(ctx); err != nil {
+		return nil, nil, err
+	}
+	fmt.Fprintln(d.out, d.w.Say("demo.started"))
+	s := &scene{
+		ctx: ctx, players: map[string]*player{}, marks: map[string]int{},
+		random: rand.New(rand.NewPCG(d.seed, d.seed)),
+	}
+	for _, p := range d.players {
+		s.players[p.name] = p
+	}
+	if s.play(); s.err != nil {
+		return nil, nil, s.err
+	}
+	if hashes, err = d.settle(ctx); err != nil {
+		return nil, nil, err
+	}
+	a, err := s.players[playCharge].do(ctx, "restock")
+	return a.listed, hashes, err
+}
+
+// start starts the four devices and pairs them by code.
+func (d *demo) start(ctx context.Context) error {
+	program, err := os.Executable()
+	if err != nil {
+		return err
+	}
+	var addresses []string
+	for _, who := range []struct{ name, tag string }{{playLead, "L1"}, {playAssistant, "D1"}, {playRunner, "R1"}, {playCharge, "C1"}} {
+		p, err := startPlayer(program, who.name, []string{
+			"-data", filepath.Join(d.dir, who.name), "-name", who.name, "-role", who.name, "-tag", who.tag,
+			"-room", "A1", "-listen", "127.0.0.1:0", "-json",
+		}, os.Environ())
+		if err != nil {
+			return err
+		}
+		d.players = append(d.players, p)
+		select {
+		case h := <-p.ready:
+			addresses = append(addresses, h.Address)
+		case <-p.read:
+			return p.gone()
+		case <-ctx.Done():
+			return &fault{id: "demo-late", blanks: []any{p.name}}
+		}
+		if err := d.enter(ctx, p, addresses); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// enter founds the unit with the first device, and lets every other one in.
+func (d *demo) enter(ctx context.Context, p *player, addresses []string) error {
+	lines := []string{"found Anvil unit, invented", "stock-demo"}
+	if first := d.players[0]; p != first {
+		a, err := first.do(ctx, "invite")
+		if err != nil {
+			return err
+		}
+		lines = []string{"join " + a.Code + " " + addresses[0]}
+		for _, other := range addresses[1 : len(addresses)-1] {
+			lines = append(lines, "dial "+other)
+		}
+	}
+	for _, l := range lines {
+		if _, err := p.do(ctx, l); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// settle waits until all devices have the same state and returns the hashes:
+// the last ones where they never agreed in time.
+func (d *demo) settle(ctx context.Context) (hashes []string, err error) {
+	until := time.Now().Add(settleMax)
+	for {
+		hashes = nil
+		same := true
+		for _, p := range d.players {
+			a, err := p.do(ctx, "hash")
+			if err != nil {
+				return nil, err
+			}
+			hashes = append(hashes, a.Hash)
+			same = same && a.Hash == hashes[0]
+		}
+		if same || time.Now().After(until) {
+			return hashes, nil
+		}
+		select {
+		case <-time.After(settleGap):
+		case <-ctx.Done():
+			return hashes, nil
+		}
+	}
+}
+
+// result prints everything and says whether it is as it must be.
+func (d *demo) result(ctx context.Context, begun time.Time, restock []heard, hashes []string) error {
+	var last device.Log
+	n := 0
+	for _, p := range d.players {
+		logs, err := readFolder(ctx, filepath.Join(d.dir, p.name))
+		if err != nil {
+			return err
+		}
+		last = logs[0]
+		for _, f := range logFindings(last) {
+			fmt.Fprintf(d.out, "%s: %s\n", p.name, f.say(d.w))
+			n++
+		}
+	}
+	d.printTimeline(last)
+	d.printFigures(last.Reading.View.Board, last.Reading.View.Ledger)
+	fmt.Fprintf(d.out, "\n%s\n", d.w.Say("demo.restock"))
+	for _, h := range restock {
+		var e restockEvent
+		if err := json.Unmarshal(h.line, &e); err == nil && e.Event == "restock" {
+			fmt.Fprintf(d.out, "  %s\n", e.say(d.w))
+		}
+	}
+	return d.verdict(begun, hashes, n, len(last.Reading.View.Board.Requests()))
+}
+
+// verdict prints hashes and audit, and is an error where one is not right.
+func (d *demo) verdict(begun time.Time, hashes []string, n, requests int) error {
+	fmt.Fprintf(d.out, "\n%s\n", d.w.Say("demo.state"))
+	same := true
+	for i, h := range hashes {
+		fmt.Fprintf(d.out, "  %-10s %s\n", d.players[i].name, h)
+		same = same && h == hashes[0]
+	}
+	said := words.ID("demo.same")
+	if !same {
+		said = "demo.differs"
+	}
+	fmt.Fprintln(d.out, d.w.Say(said))
+	fmt.Fprintln(d.out, d.w.Say("demo.audit", auditEvent{Findings: n}.say(d.w)))
+	fmt.Fprintln(d.out, d.w.Say("demo.took", requests, fmt.Sprintf("%.1f", time.Since(begun).Seconds())))
+	switch {
+	case !same:
+		return &fault{id: "demo-differs"}
+	case n > 0:
+		return &fault{id: "audit-findings"}
+	}
+	return nil
+}

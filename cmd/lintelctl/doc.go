@@ -1,0 +1,76 @@
+// Lintelctl is a device without a window, and what looks at one from outside.
+//
+//	lintelctl device   one device: commands on standard input, changes on standard output
+//	lintelctl demo     four devices play an invented case and are audited
+//	lintelctl audit    checks one device's data folder; never writes
+//	lintelctl replay   lists its entries in turn, then state and hash; never writes
+//	lintelctl bench    figures that can be set beside other programs
+//
+// It ends with code 0 where all is well, 1 where something failed or an audit
+// has findings, 2 where it was called wrongly. An error is one sentence and a
+// hint, on standard error.
+//
+// # lintelctl device
+//
+//	lintelctl device -data DIR -name N -role R [-tag T] [-room A1]… [-listen ADDR] [-peer ADDR]… [-json] [-stay]
+//
+// The device says "ready ADDRESS DEVICEID" once, then obeys one line after
+// another and tells what changes. It ends with quit or with its input; with
+// -stay only with quit or an interrupt. On its first start it belongs to no
+// unit: found begins one, join enters one, and anything recorded before founds
+// one of its own, which a later found or join takes over.
+//
+// Every line gets exactly one answer, done or error, in the order of the
+// lines; only empty lines and those that begin with # get none. A bad line
+// changes nothing and the device goes on. Any line may end with "at -2m" or
+// "at 14:05:30": that is when it happened.
+//
+//	ask ITEM [xN] [now|next|before] [room A1] [out]
+//	change REQ [ITEM] [xN] [now|next|before]
+//	going REQ                                   I am going
+//	readback REQ ITEM xN [scanned|spoken] [lot L]
+//	door REQ [room A1]                          it lies at the door
+//	take REQ [xN] [glass]                       taken in; seen through the glass
+//	back REQ [WHY]                              taken back from the door
+//	withdraw REQ [WHY]
+//	offer REQ ITEM xN [/ ITEM xN [/ ITEM xN]]   alternatives
+//	agree REQ [N], refuse REQ [N] [WHY]         the read-back, or alternative N
+//	cannot REQ [WHY]
+//	pass-on REQ TAG
+//	voice ITEM [xN] [now|next|before] [room A1] [tag L1]
+//	passed ITEM [xN] [room A1]                  passed in unasked
+//	join-requests REQ REQ                       the same need
+//	undo REQ|MARK                               this device's last mark on it, or one mark
+//	hold [role R] [tag T] [room A1]… [every-room]
+//	found NAME, invite, join CODE [ADDRESS], dial ADDRESS, remove DEVICE [WHY]
+//	peers, board [all], ledger [PLACE], restock [PLACE], audit, hash
+//	stock-demo                                  invented rooms and stock
+//	help, quit
+//
+// REQ is a joining code (five digits), at least six digits from the beginning
+// of a ref, or a whole ref. ITEM is a spoken number or words of the name; it
+// ends at the quantity or the first keyword, and words in quotation marks are
+// never keywords. A quantity is x1 to x999; ask, voice and passed take x1 where
+// none is given, a read-back and an offer never do.
+//
+// # JSON lines
+//
+// With -json every line of output is one object with an "event":
+//
+//	ready    address, device
+//	done     command; of a record: request (code), ref, mark, saved, copies; of a list: count; else what was asked for
+//	error    command, error (a sentence), hint
+//	request  a request as it looks now, printed when it changes: request (code), ref, room, item, number, strength,
+//	         count, urgency (now, next, before), origin, shown (asked, acknowledged, in-hand, at-door, taken-in,
+//	         could-not, withdrawn, undone, take-back), loop (open, read-back, matches, closed), delivery of this
+//	         device's own requests (not-saved, saved, copies, runner) with copies, by, going, offers, in_hand,
+//	         taken, joined, marks, flags, ringing
+//	link     device, name, health (connected, doubtful, not-connected), via, address, round_trip_us
+//	copied   device, name, feed, seq, far: another device has stored this one's entries up to seq
+//	joined, left   device, name: members of the unit
+//	note     note (an id), text
+//	peer, holder, balance, restock, finding, help   the lines of lists, before their done
+//
+// Audit and replay with -json print log, entry, request, finding, state and
+// audit. Fields may be added; those that are there keep their meaning.
+package main

@@ -1,0 +1,87 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"syscall"
+
+	"lintel/app/words"
+)
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	code := run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr)
+	stop()
+	os.Exit(code)
+}
+
+// Exit codes.
+const (
+	exitFine    = 0
+	exitFailure = 1
+	exitUsage   = 2
+)
+
+// run is the whole program: it carries out one command and gives the exit code.
+func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	w := words.English()
+	if len(args) == 0 {
+		return fail(w, stderr, &fault{id: "command-missing", usage: true})
+	}
+	var err error
+	switch name, rest := args[0], args[1:]; name {
+	case "device":
+		err = deviceCommand(ctx, w, rest, stdin, stdout)
+	case "demo":
+		err = demoCommand(ctx, w, rest, stdout)
+	case "audit":
+		err = auditCommand(ctx, w, rest, stdout)
+	case "replay":
+		err = replayCommand(ctx, w, rest, stdout)
+	case "bench":
+		return bench(ctx, args[1:], stdin, stdout, stderr)
+	case "help", "-h", "-help", "--help":
+		printProgramHelp(w, stdout)
+	default:
+		err = &fault{id: "command", blanks: []any{name}, usage: true}
+	}
+	return fail(w, stderr, err)
+}
+
+// fail says an error and gives the exit code that goes with it.
+func fail(w words.Words, stderr io.Writer, err error) int {
+	if err == nil {
+		return exitFine
+	}
+	sentence, hint := explain(w, err)
+	fmt.Fprintf(stderr, "lintelctl: %s\n           %s\n", sentence, hint)
+	if isUsage(err) {
+		return exitUsage
+	}
+	return exitFailure
+}
+
+// Usage of the commands, as help and usage errors show it.
+const (
+	usageDevice = "lintelctl device -data DIR -name N -role R [-tag T] [-room A1]… [-listen ADDR] [-peer ADDR]… [-json] [-stay]"
+	usageDemo   = "lintelctl demo [-seed N] [-out DIR]"
+	usageAudit  = "lintelctl audit [-json] DIR"
+	usageReplay = "lintelctl replay [-json] DIR"
+	usageBench  = "lintelctl bench describe|run|idle …"
+)
+
+func printProgramHelp(w words.Words, out io.Writer) {
+	fmt.Fprintln(out, w.Say("help.program"))
+	for _, line := range []struct {
+		usage string
+		id    words.ID
+	}{
+		{usageDevice, "help.device"}, {usageDemo, "help.demo"}, {usageAudit, "help.audit"}, {usageReplay, "help.replay"}, {usageBench, "help.bench"},
+	} {
+		fmt.Fprintf(out, "  %s\n      %s\n", line.usage, w.Say(line.id))
+	}
+	fmt.Fprintf(out, "\n%s\n", w.Say("help.more"))
+}
