@@ -5,6 +5,7 @@ import (
 	"crypto/rand"
 	"errors"
 	"fmt"
+	"os"
 	"sync"
 	"sync/atomic"
 	"time"
@@ -75,6 +76,10 @@ type life struct {
 // Open takes the data folder and the port. Run starts the work.
 func Open(o Options) (d *Device, err error) {
 	d = &Device{opt: o, began: time.Now(), ready: make(chan struct{})}
+	// quic-go would print a web address where the system's UDP buffers are small.
+	if err = os.Setenv("QUIC_GO_DISABLE_RECEIVE_BUFFER_WARNING", "true"); err != nil {
+		return nil, err
+	}
 	if d.starter, err = station.ReadStarter(); err != nil {
 		return nil, fmt.Errorf("starter lists: %w", err)
 	}
