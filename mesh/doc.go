@@ -46,7 +46,7 @@
 // Integers in signed and hashed text have 8 bytes, big-endian. A signature
 // vouches for its entry and, through the chain of hashes, for all before it in
 // the feed. It travels and is stored beside entries. Of entries written in one
-// disk write (a run of at most RunLenMax) the last one is signed; entries with
+// disk write (a run: at most RunLenMax, ItemsMax) the last one is signed; entries with
 // founding, admission or removal always are.
 //
 // A part is named by author ‖ tap ‖ number (Ref, 41 bytes), never by position.

@@ -109,7 +109,7 @@ func (i Items) Valid() error {
 	for _, it := range i.Items {
 		sum += len(it.Bytes)
 	}
-	if len(i.Items) == 0 || sum > RunLenMax {
+	if len(i.Items) == 0 || len(i.Items) > ItemsMax || sum > RunLenMax {
 		return fmt.Errorf("%w: %d entries of %d bytes", ErrFrame, len(i.Items), sum)
 	}
 	return nil

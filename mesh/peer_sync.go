@@ -166,10 +166,12 @@ func (p *Peer) taken(l *link) {
 // run collects entries that count, from a sequence on, as many as fit a frame
 // and end with a signature.
 func run(b *branch, from Seq) (items []Item, last Seq) {
-	size, signed := 0, 0
+	bytes, frame, signed := 0, itemsHeadLen, 0
 	for s := from; s <= max(b.held, b.from); s++ {
 		n := b.at(s)
-		if size += len(n.item.Bytes); size > RunLenMax || len(items) == ItemsMax {
+		bytes += len(n.item.Bytes)
+		frame += len(n.item.Bytes) + len(n.item.Signature) + itemHeadLen
+		if bytes > RunLenMax || frame > FrameLenMax || len(items) == ItemsMax {
 			break
 		}
 		items = append(items, n.item)
@@ -180,9 +182,15 @@ func run(b *branch, from Seq) (items []Item, last Seq) {
 	return items[:signed], last
 }
 
-// ItemsMax bounds the entries in one items frame: with their heads they must
-// stay below FrameLenMax.
+// ItemsMax bounds the entries in one items frame and in one run: with their
+// heads and the run's one signature they stay below FrameLenMax.
 const ItemsMax = 300
+
+// What an items frame adds: once, and to each item's bytes and signature.
+const (
+	itemsHeadLen = 1 + 1 + 3 // kind, struct, list
+	itemHeadLen  = 1 + 3 + 2 // struct, bytes, signature
+)
 
 // sendLadder names entries of a branch from its head down, at doubling steps.
 func (p *Peer) sendLadder(l *link, b *branch, answer bool) {

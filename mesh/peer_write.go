@@ -157,19 +157,20 @@ func (p *Peer) flush() {
 // signRuns gives one signature to the last entry of each run of this device's
 // own entries, and one to every membership entry.
 func (p *Peer) signRuns(batch []*placed) {
-	size := 0
+	size, count := 0, 0
 	for i, q := range batch {
 		if !q.own {
 			continue
 		}
 		size += len(q.node.item.Bytes)
+		count++
 		next := p.nextOwn(batch[i+1:])
-		if next != nil && next.br == q.br && size+len(next.node.item.Bytes) <= RunLenMax && !q.node.members {
+		if next != nil && next.br == q.br && count < ItemsMax && size+len(next.node.item.Bytes) <= RunLenMax && !q.node.members {
 			continue
 		}
 		sig := p.opt.Signer.Sign(SignedText(p.group, q.tree.feed, q.node.seq, q.node.hash))
 		q.node.item.Signature = sig[:]
-		size = 0
+		size, count = 0, 0
 	}
 }
 
