@@ -26,8 +26,7 @@ type Device struct {
 }
 
 type admission struct {
-	by   Feed
-	seq  Seq
+	ref  Ref
 	key  Key
 	name Label
 	at   Order
@@ -53,6 +52,7 @@ type removal struct {
 // founder outwards, those count who are reached by admissions below their
 // authors' cuts. Of several cuts of one incarnation the highest holds.
 type Members struct {
+	group      GroupID // only the entry with this hash founds
 	founder    Key
 	founded    bool
 	unit       Label
@@ -78,7 +78,7 @@ func (m *Members) add(feed Feed, at Order, ref Ref, p Part) (bool, error) {
 		if err := Decode(p.Body, &f); err != nil {
 			return false, err
 		}
-		if at.Seq == 1 && f.Founder == feed.Author() && !m.founded {
+		if GroupID(at.Hash) == m.group && f.Founder == feed.Author() && !m.founded {
 			m.founder, m.founded, m.unit = f.Founder, true, f.Unit
 			m.wanted = true
 		}
@@ -88,7 +88,7 @@ func (m *Members) add(feed Feed, at Order, ref Ref, p Part) (bool, error) {
 		if err := Decode(p.Body, &a); err != nil {
 			return false, err
 		}
-		m.admissions = append(m.admissions, admission{by: feed, seq: at.Seq, key: a.Key, name: a.Name, at: at})
+		m.admissions = append(m.admissions, admission{ref: ref, key: a.Key, name: a.Name, at: at})
 		m.wanted = true
 		return true, nil
 	case KindRemoved:
@@ -124,10 +124,10 @@ func (m *Members) compute(wrote func(Key) bool) (refold bool) {
 	}
 	m.wanted = false
 	oldCuts, oldReach := m.cuts, m.reach
-	slices.SortFunc(m.admissions, func(a, b admission) int { return a.at.Compare(b.at) })
+	slices.SortFunc(m.admissions, compareAdmissions)
 	m.ever = m.spread(func(admission) bool { return true })
 	m.cuts = m.effective()
-	m.reach = m.spread(func(a admission) bool { return m.below(a.by, a.seq) })
+	m.reach = m.spread(func(a admission) bool { return m.below(a.at.Feed, a.at.Seq) })
 	m.name()
 	for k := range m.reach {
 		refold = refold || !oldReach[k] && wrote(k)
@@ -138,18 +138,32 @@ func (m *Members) compute(wrote func(Key) bool) (refold bool) {
 	return refold || !maps.EqualFunc(oldCuts, m.cuts, func(a, b map[Incarnation]Seq) bool { return maps.Equal(a, b) })
 }
 
+// compareAdmissions orders admissions; those of one entry by their part.
+func compareAdmissions(a, b admission) int {
+	if c := a.at.Compare(b.at); c != 0 {
+		return c
+	}
+	return a.ref.Compare(b.ref)
+}
+
 // spread returns who is reached from the founder by admissions that pass.
 func (m *Members) spread(pass func(admission) bool) map[Key]bool {
 	in := map[Key]bool{}
 	if !m.founded {
 		return in
 	}
+	lets := map[Key][]Key{}
+	for _, a := range m.admissions {
+		if pass(a) {
+			lets[a.at.Feed.Author()] = append(lets[a.at.Feed.Author()], a.key)
+		}
+	}
 	in[m.founder] = true
-	for grown := true; grown; {
-		grown = false
-		for _, a := range m.admissions {
-			if in[a.by.Author()] && !in[a.key] && pass(a) {
-				in[a.key], grown = true, true
+	for next := []Key{m.founder}; len(next) > 0; next = next[1:] {
+		for _, k := range lets[next[0]] {
+			if !in[k] {
+				in[k] = true
+				next = append(next, k)
 			}
 		}
 	}
@@ -189,25 +203,40 @@ func (m *Members) name() {
 	m.names, m.by, m.rank = map[Key]Label{}, map[Key]Key{}, map[Key]int{m.founder: 0}
 	for i, a := range m.admissions {
 		if _, ok := m.by[a.key]; !ok {
-			m.by[a.key], m.names[a.key] = a.by.Author(), a.name
+			m.by[a.key], m.names[a.key] = a.at.Feed.Author(), a.name
 		}
 		if _, ok := m.rank[a.key]; !ok {
 			m.rank[a.key] = i + 1
 		}
 	}
-	for k, lines := range m.lines {
-		writes := make([]Write, 0, len(lines))
-		for _, l := range lines {
-			if m.counts(l.write.At.Feed, l.write.At.Seq) {
-				writes = append(writes, l.write)
-			}
-		}
-		for _, w := range Standing(writes) {
-			i := slices.IndexFunc(lines, func(l line) bool { return l.write.Ref == w.Ref })
-			m.names[k] = lines[i].name
-			break // the first is the one in use
+	for k := range m.lines {
+		if lines := m.standingLines(k); len(lines) > 0 {
+			m.names[k] = lines[0].name
 		}
 	}
+}
+
+// standingLines are the names of a device that stand, the one in use first. Of
+// two lines that bear one Ref the one of lower order is used.
+func (m *Members) standingLines(k Key) []line {
+	byRef := map[Ref]line{}
+	for _, l := range m.lines[k] {
+		if !m.counts(l.write.At.Feed, l.write.At.Seq) {
+			continue
+		}
+		if old, known := byRef[l.write.Ref]; !known || l.write.At.Compare(old.write.At) < 0 {
+			byRef[l.write.Ref] = l
+		}
+	}
+	writes := make([]Write, 0, len(byRef))
+	for _, l := range byRef {
+		writes = append(writes, l.write)
+	}
+	lines := make([]line, 0, 1)
+	for _, w := range Standing(writes) {
+		lines = append(lines, byRef[w.Ref])
+	}
+	return lines
 }
 
 // below tells whether a sequence of a feed is not above its author's cut.
@@ -235,12 +264,8 @@ func (m *Members) Status(k Key) Status {
 
 // deviceLines are the standing names of a device, the one in use first.
 func (m *Members) deviceLines(k Key) (refs []Ref) {
-	writes := []Write{}
-	for _, l := range m.lines[k] {
-		writes = append(writes, l.write)
-	}
-	for _, w := range Standing(writes) {
-		refs = append(refs, w.Ref)
+	for _, l := range m.standingLines(k) {
+		refs = append(refs, l.write.Ref)
 	}
 	return refs
 }

@@ -12,6 +12,8 @@ type written struct {
 	by   Key
 	seq  Seq
 	turn Turn
+	hash Hash
+	n    int // the part's number in its entry
 	part Part
 }
 
@@ -24,14 +26,17 @@ func part(t *testing.T, k Kind, body any) Part {
 	return p
 }
 
+// foundedAs is the hash of the entry that founds the group of these tests.
+var foundedAs = Hash{0xf0}
+
 // membersOf folds parts in the given order.
 func membersOf(t *testing.T, all []written) *Members {
 	t.Helper()
-	m := &Members{}
-	for i, w := range all {
+	m := &Members{group: GroupID(foundedAs)}
+	for _, w := range all {
 		feed := MakeFeed(w.by, Incarnation{1})
-		at := Order{Turn: w.turn, Feed: feed, Seq: w.seq}
-		_, err := m.add(feed, at, MakeRef(w.by, Tap{byte(w.seq), byte(i)}, 0), w.part)
+		at := Order{Turn: w.turn, Feed: feed, Seq: w.seq, Hash: w.hash}
+		_, err := m.add(feed, at, MakeRef(w.by, Tap{byte(w.seq)}, w.n), w.part)
 		require.NoError(t, err)
 		m.compute(func(Key) bool { return false })
 	}
@@ -49,7 +54,7 @@ func standings(m *Members) map[byte]Status {
 
 // unit is a group of keys 1 … n, each let in by the one before.
 func unit(t *testing.T, n byte) []written {
-	all := []written{{by: keyOf(1), seq: 1, turn: 1, part: part(t, KindFounded, &Founded{Founder: keyOf(1)})}}
+	all := []written{{by: keyOf(1), seq: 1, turn: 1, hash: foundedAs, part: part(t, KindFounded, &Founded{Founder: keyOf(1)})}}
 	for i := byte(2); i <= n; i++ {
 		all = append(all, written{by: keyOf(i - 1), seq: 2, turn: Turn(i), part: part(t, KindAdmitted, &Admitted{Key: keyOf(i)})})
 	}
@@ -132,4 +137,41 @@ func TestARemovedKeyNeverReturns(t *testing.T) {
 	m := membersOf(t, append(unit(t, 3), removed(t, 1, 3, 3, 1), removed(t, 2, 3, 3, 1),
 		written{by: keyOf(1), seq: 6, turn: 200, part: part(t, KindAdmitted, &Admitted{Key: keyOf(3)})}))
 	require.Equal(t, RemovedOut, m.Status(keyOf(3)))
+}
+
+// Goal: nobody becomes the founder afterwards. Method: 2 writes, first in a
+// feed of its own, that it founded the group; in both orders of arrival.
+func TestOnlyTheFoundingEntryFounds(t *testing.T) {
+	claim := written{by: keyOf(2), seq: 1, turn: 1, hash: Hash{1}, part: part(t, KindFounded, &Founded{Founder: keyOf(2), Unit: "mine"})}
+	for _, all := range [][]written{append(unit(t, 3), claim), append([]written{claim}, unit(t, 3)...)} {
+		m := membersOf(t, all)
+		require.Equal(t, keyOf(1), m.founder)
+		require.Equal(t, map[byte]Status{1: Member, 2: Member, 3: Member}, standings(m))
+	}
+}
+
+// Goal: names, too, ignore order, also where a broken device writes one name
+// for several things. Method: one entry that admits a device several times,
+// and one tap written twice with two names, in random orders; seeds printed.
+func TestNamesIgnoreOrder(t *testing.T) {
+	for seed := range uint64(100) {
+		r := rand.New(rand.NewPCG(seed, 2))
+		all := unit(t, 3)
+		for n := range PartsMax {
+			for _, whom := range []byte{7, 8, 9} {
+				all = append(all, written{by: keyOf(2), seq: 5, turn: 60, n: n, part: part(t, KindAdmitted, &Admitted{Key: keyOf(whom), Name: Label(rune('a' + n))})})
+			}
+		}
+		for n := range byte(3) {
+			all = append(all, written{by: keyOf(2), seq: Seq(6 + n), turn: Turn(70 + n), hash: Hash{n}, part: part(t, KindDeviceLine, &DeviceLine{Key: keyOf(3), Name: Label(rune('a' + n))})})
+		}
+		for i := range all[len(all)-3:] {
+			all[len(all)-3+i].seq = 6 // one tap on three branches of a fork
+		}
+		want := membersOf(t, all).Devices()
+		for range 10 {
+			r.Shuffle(len(all), func(i, j int) { all[i], all[j] = all[j], all[i] })
+			require.Equal(t, want, membersOf(t, all).Devices(), "seed %d", seed)
+		}
+	}
 }

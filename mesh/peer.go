@@ -93,7 +93,7 @@ type copyMark struct {
 // New makes a Peer that holds nothing yet. Load gives it what the disk holds.
 func New(o Options) *Peer {
 	return &Peer{
-		opt: o, self: o.Self, group: o.Group,
+		opt: o, self: o.Self, group: o.Group, members: Members{group: o.Group},
 		facts: newFactSet(), feeds: map[Feed]*feedTree{},
 		own:   ownFeed{taps: map[Tap]Order{}},
 		links: map[LinkID]*link{}, copies: map[Feed]map[Key]copyMark{},
