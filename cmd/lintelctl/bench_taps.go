@@ -33,7 +33,7 @@ func benchParts(line mesh.ID, size int) ([]mesh.Part, error) {
 		if err != nil {
 			return nil, err
 		}
-		parts, size = append(parts, p), size-mesh.TextLenMax
+		parts, size = append(parts, p), size-len(p.Body)
 	}
 	return parts, nil
 }

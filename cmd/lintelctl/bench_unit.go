@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"sync"
 	"time"
 )
 
@@ -24,7 +25,6 @@ type benchUnit struct {
 // benchChild is one device's process.
 type benchChild struct {
 	name    string
-	address string // where it listens, once it has shown a code
 	cmd     *exec.Cmd
 	orders  io.WriteCloser
 	answers *json.Decoder
@@ -35,7 +35,20 @@ func newBenchUnit(dir string, stderr io.Writer) (*benchUnit, error) {
 	if err != nil {
 		return nil, fmt.Errorf("finding this program's file: %w", err)
 	}
-	return &benchUnit{program: program, dir: dir, stderr: stderr}, nil
+	return &benchUnit{program: program, dir: dir, stderr: &sharedWriter{w: stderr}}, nil
+}
+
+// sharedWriter lets several processes complain to one place.
+type sharedWriter struct {
+	mu sync.Mutex // guards w
+	w  io.Writer
+}
+
+// Write writes b whole.
+func (s *sharedWriter) Write(b []byte) (int, error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.w.Write(b)
 }
 
 // start starts a device on its own folder. It ends with ctx, with end, or when
