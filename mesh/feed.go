@@ -32,6 +32,7 @@ type feedTree struct {
 	growth   int       // entries since the last tick
 	hot      int       // ticks in a row with growth over NoisyRateMax
 	noisy    bool
+	lines    int // heads when forks were last noted
 }
 
 func (b *branch) head() Seq { return b.from + Seq(len(b.nodes)) }
@@ -98,29 +99,28 @@ func (t *feedTree) findShort(s Seq, h Short) *branch {
 	return nil
 }
 
-// add puts n behind the entry that it names as the one before. It says which
-// branch took it, or nil if that entry is not here, and whether the feed
-// thereby forked. The caller has made sure that n is not here yet.
-func (t *feedTree) add(n *node, before Hash) (b *branch, forked bool) {
+// add puts n behind the entry that it names as the one before. It returns the
+// branch that took it, or nil if that entry is not here. The caller has made
+// sure that n is not here yet.
+func (t *feedTree) add(n *node, before Hash) (b *branch) {
 	if n.seq == 1 {
 		b = &branch{feed: t.feed}
 		t.branches = append(t.branches, b)
 		b.nodes = append(b.nodes, n)
-		return b, len(t.branches) > 1
+		return b
 	}
 	for _, c := range t.branches {
 		if c.head() == n.seq-1 && c.at(c.head()).hash == before {
 			c.nodes = append(c.nodes, n)
-			return c, false
+			return c
 		}
 	}
 	if b = t.find(n.seq-1, before); b == nil {
-		return nil, false
+		return nil
 	}
 	b = &branch{feed: t.feed, parent: b, from: n.seq - 1, nodes: []*node{n}}
-	b.held = 0
 	t.branches = append(t.branches, b)
-	return b, true
+	return b
 }
 
 // cut drops everything on b from sequence s on, and every branch that split off there.
@@ -138,10 +138,18 @@ func (t *feedTree) cut(b *branch, s Seq) {
 	}
 }
 
-// heads lists the newest entry that counts of every branch.
+// heads lists the newest entry that counts of every line. A branch from whose
+// end another goes on (it once ended in entries that nobody signed) is no line
+// of its own.
 func (t *feedTree) heads() (out []Head) {
+	goesOn := map[*branch]bool{}
 	for _, b := range t.branches {
-		if n := b.heldHead(); n != nil {
+		if b.parent != nil && b.from >= b.parent.held && b.heldHead() != nil {
+			goesOn[b.parent] = true
+		}
+	}
+	for _, b := range t.branches {
+		if n := b.heldHead(); n != nil && !goesOn[b] {
 			out = append(out, Head{Feed: t.feed, Seq: n.seq, Hash: n.hash.Short()})
 		}
 	}

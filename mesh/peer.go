@@ -65,7 +65,7 @@ type Peer struct {
 	own     ownFeed
 	writing writer
 	links   map[LinkID]*link
-	copies  map[Feed]map[Key]copyMark // of this device's feeds, who has stored how much
+	copies  map[Feed]map[Key][]copyMark // of this device's feeds, who has stored how much
 	far     farBook
 	clocks  map[Key]int64 // the last written offset, in ms
 	busy    bool
@@ -84,10 +84,10 @@ type ownFeed struct {
 	taps   map[Tap]Order
 }
 
-// copyMark is how far a device has stored one of this device's feeds.
+// copyMark is how far a device has stored one line of one of this device's feeds.
 type copyMark struct {
+	br  *branch
 	seq Seq
-	far bool
 }
 
 // New makes a Peer that holds nothing yet. Load gives it what the disk holds.
@@ -96,7 +96,7 @@ func New(o Options) *Peer {
 		opt: o, self: o.Self, group: o.Group, members: Members{group: o.Group},
 		facts: newFactSet(), feeds: map[Feed]*feedTree{},
 		own:   ownFeed{taps: map[Tap]Order{}},
-		links: map[LinkID]*link{}, copies: map[Feed]map[Key]copyMark{},
+		links: map[LinkID]*link{}, copies: map[Feed]map[Key][]copyMark{},
 		far: farBook{seen: map[farName]Seq{}, due: map[Feed]Receipt{}, source: map[Feed]LinkID{}}, clocks: map[Key]int64{},
 	}
 }

@@ -67,8 +67,7 @@ func (p *Peer) loadNode(n *node) bool {
 	if t.find(n.seq, n.hash) != nil {
 		return true
 	}
-	b, _ := t.add(n, n.entry.Before)
-	return b != nil
+	return t.add(n, n.entry.Before) != nil
 }
 
 // dropUnproved cuts from every branch what no verified signature vouches for,
@@ -121,6 +120,7 @@ func (p *Peer) holdLoaded() {
 			}
 			b.held = b.head()
 		}
+		t.lines = len(t.heads())
 		forkedOwn = forkedOwn || t.feed == p.own.feed && len(t.branches) > 1
 	}
 	p.members.compute(p.wroteAny)

@@ -94,13 +94,25 @@ func (p *Peer) receipt(by Key, r Receipt, far bool) {
 		return
 	}
 	if p.copies[r.Feed] == nil {
-		p.copies[r.Feed] = map[Key]copyMark{}
+		p.copies[r.Feed] = map[Key][]copyMark{}
 	}
-	if p.copies[r.Feed][by].seq >= r.Seq {
+	marks := p.copies[r.Feed][by]
+	if slices.ContainsFunc(marks, func(m copyMark) bool { return m.covers(r.Seq, r.Hash) }) {
 		return
 	}
-	p.copies[r.Feed][by] = copyMark{seq: r.Seq, far: far}
+	now := copyMark{br: b, seq: r.Seq}
+	marks = slices.DeleteFunc(marks, func(m copyMark) bool { return now.covers(m.seq, m.br.at(m.seq).hash) })
+	p.copies[r.Feed][by] = append(marks, now)
 	p.emit(Copied{By: by, At: Head{Feed: r.Feed, Seq: r.Seq, Hash: r.Hash.Short()}, Far: far})
+}
+
+// covers tells whether an entry lies on the line that m says is stored.
+func (m copyMark) covers(s Seq, h Hash) bool {
+	if s > m.seq {
+		return false
+	}
+	n := m.br.at(s)
+	return n != nil && n.hash == h
 }
 
 // pushOn sends what now counts to those who need it from here: this device's

@@ -133,15 +133,11 @@ func (p *Peer) accept(l *link, t *feedTree, fresh []*node) {
 	frame := p.writing.frame
 	last := len(fresh) - 1
 	for i, n := range fresh {
-		b, forked := t.add(n, n.entry.Before)
-		if forked {
-			p.forked(t)
-		}
+		b := t.add(n, n.entry.Before)
 		if t.feed == p.own.feed {
 			p.own.fresh = WhyPeerKnows
 		}
 		t.growth++
-		p.turnMax = max(p.turnMax, n.turn)
 		q := &placed{tree: t, br: b, node: n, frame: frame, from: l.id}
 		if i == last || n.members {
 			q.check = p.checkOf(t.feed, n)
@@ -161,11 +157,17 @@ func (p *Peer) checkOf(f Feed, n *node) *SignatureCheck {
 	return &SignatureCheck{By: f.Author(), Text: SignedText(p.group, f, n.seq, n.hash), Signature: Signature(n.item.Signature)}
 }
 
-// forked notes a fork; whose feed it is begins a new incarnation.
-func (p *Peer) forked(t *feedTree) {
-	p.note(NoteForked, t.feed.Author(), t.feed, "")
-	if t.feed == p.own.feed {
-		p.own.fresh = WhyPeerKnows
+// noteForks tells of feeds that have more lines than before.
+func (p *Peer) noteForks(batch []*placed) {
+	for i, q := range batch {
+		if i+1 < len(batch) && batch[i+1].tree == q.tree {
+			continue
+		}
+		lines := len(q.tree.heads())
+		if lines > max(1, q.tree.lines) {
+			p.note(NoteForked, q.tree.feed.Author(), q.tree.feed, "")
+		}
+		q.tree.lines = lines
 	}
 }
 
@@ -207,11 +209,13 @@ func (p *Peer) hold(batch []*placed) {
 	for _, q := range batch {
 		n := q.node
 		q.br.held = n.seq
+		p.turnMax = max(p.turnMax, n.turn)
 		p.holdMembers(q)
 		if l := p.links[q.from]; l != nil {
 			l.waiting -= len(n.item.Bytes)
 		}
 	}
+	p.noteForks(batch)
 	refold := p.members.compute(p.wroteAny)
 	for _, q := range batch {
 		learnt, refold = p.offerFacts(q.tree, q.node, learnt, refold)

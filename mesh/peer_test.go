@@ -24,20 +24,22 @@ type desk struct {
 // newDesk founds a group on a Peer of its own, or joins the founder's.
 func newDesk(t *testing.T, n byte, founding *mesh.Item, group mesh.GroupID) *desk {
 	d := &desk{t: t, signer: meshtest.KeyedHash{Self: mesh.Key{n}}, now: mesh.Now{Mono: time.Hour, Wall: 1_800_000_000_000}}
-	random := func(b []byte) {
-		d.serial++
-		for i := range b {
-			b[i] = n + d.serial*7 + byte(i)
-		}
-	}
 	if founding == nil {
-		g, it, err := mesh.Found(d.signer.Self, d.signer, "unit", random, 1)
+		g, it, err := mesh.Found(d.signer.Self, d.signer, "unit", d.random, 1)
 		require.NoError(t, err)
 		founding, group = &it, g
 	}
-	d.peer = mesh.New(mesh.Options{Self: d.signer.Self, Group: group, Signer: d.signer, Random: random, Settings: mesh.Defaults()})
+	d.peer = mesh.New(mesh.Options{Self: d.signer.Self, Group: group, Signer: d.signer, Random: d.random, Settings: mesh.Defaults()})
 	d.peer.Load(d.now, mesh.Stock{Records: []mesh.Record{{Item: *founding}}, Verified: 1, Newest: 0})
 	return d
+}
+
+// random fills b with bytes that do not repeat soon.
+func (d *desk) random(b []byte) {
+	d.serial++
+	for i := range b {
+		b[i] = d.signer.Self[0] + d.serial*7 + byte(i)
+	}
 }
 
 func (d *desk) founding() (it mesh.Item) {

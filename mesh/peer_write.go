@@ -104,7 +104,7 @@ func (p *Peer) place(tap Tap, parts []Part) (*Entry, error) {
 	}
 	n := &node{hash: HashEntry(bytes), seq: e.Seq, turn: e.Turn, item: Item{Bytes: bytes}, received: p.now.Wall, entry: e, members: hasMembership(e)}
 	t := p.tree(p.own.feed)
-	b, _ := t.add(n, e.Before)
+	b := t.add(n, e.Before)
 	p.own.branch = b
 	p.own.taps[tap] = Order{Turn: e.Turn, Feed: p.own.feed, Seq: e.Seq, Hash: n.hash}
 	p.turnMax = max(p.turnMax, e.Turn)

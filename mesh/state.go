@@ -64,13 +64,12 @@ func (p *Peer) InMemory() bool { return p.writing.memory }
 // Copies lists the other devices that are known to have stored an entry of
 // this device, in the order of their keys.
 func (p *Peer) Copies(at Order) []Key {
-	t := p.feeds[at.Feed]
-	if t == nil {
+	if p.feeds[at.Feed] == nil {
 		return nil
 	}
 	out := []Key{}
-	for k, c := range p.copies[at.Feed] {
-		if c.seq >= at.Seq {
+	for k, marks := range p.copies[at.Feed] {
+		if slices.ContainsFunc(marks, func(m copyMark) bool { return m.covers(at.Seq, at.Hash) }) {
 			out = append(out, k)
 		}
 	}
