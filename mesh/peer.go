@@ -22,6 +22,7 @@ type Settings struct {
 	NoisyRateMax  int           // entries a second of one feed …
 	NoisyTicks    int           // … for so many ticks make it noisy
 	ClockChange   time.Duration // a clock entry is written when the offset moved by more
+	ClockEvery    time.Duration // … and the last one about that device is older than this
 	ClockFar      time.Duration // an entry or clock further off is flagged
 	ParkedMax     int           // frames that wait for an admission still being written
 	TakenPatience time.Duration // after this a vector counts although frames seem under way
@@ -36,7 +37,7 @@ func Defaults() Settings {
 		QuietDoubt: 10 * time.Second, QuietLost: 15 * time.Second,
 		HealPeersMax: 3, FarPerSecond: 10,
 		NoisyRateMax: 50, NoisyTicks: 10,
-		ClockChange: 250 * time.Millisecond, ClockFar: 60 * time.Second,
+		ClockChange: 250 * time.Millisecond, ClockEvery: 10 * time.Second, ClockFar: 60 * time.Second,
 		ParkedMax: 16, TakenPatience: 4 * time.Second,
 	}
 }
@@ -67,7 +68,7 @@ type Peer struct {
 	links   map[LinkID]*link
 	copies  map[Feed]map[Key][]copyMark // of this device's feeds, who has stored how much
 	far     farBook
-	clocks  map[Key]int64 // the last written offset, in ms
+	clocks  map[Key]clockMark // what was last written of each clock
 	busy    bool
 	ticks   uint64
 	healed  int // links that came up since the last tick
@@ -82,6 +83,13 @@ type ownFeed struct {
 	branch *branch // nil before the first entry of the incarnation
 	fresh  Why     // not 0: begin a new incarnation at the next write
 	taps   map[Tap]Order
+	warned map[Key]bool // who has shown, unproved, another head of the feed written to
+}
+
+// clockMark is the last clock entry about a device.
+type clockMark struct {
+	offsetMS int64
+	at       time.Duration // on the Now.Mono scale; 0: before the start
 }
 
 // copyMark is how far a device has stored one line of one of this device's feeds.
@@ -95,9 +103,9 @@ func New(o Options) *Peer {
 	return &Peer{
 		opt: o, self: o.Self, group: o.Group, members: Members{group: o.Group},
 		facts: newFactSet(), feeds: map[Feed]*feedTree{},
-		own:   ownFeed{taps: map[Tap]Order{}},
+		own:   ownFeed{taps: map[Tap]Order{}, warned: map[Key]bool{}},
 		links: map[LinkID]*link{}, copies: map[Feed]map[Key][]copyMark{},
-		far: farBook{seen: map[farName]Seq{}, due: map[Feed]Receipt{}, source: map[Feed]LinkID{}}, clocks: map[Key]int64{},
+		far: farBook{seen: map[farName]Seq{}, due: map[Feed]Receipt{}, source: map[Feed]LinkID{}}, clocks: map[Key]clockMark{},
 	}
 }
 
@@ -168,9 +176,9 @@ func (p *Peer) sortedLinks() []*link {
 
 // linkTo returns the link to a device, or nil.
 func (p *Peer) linkTo(k Key) *link {
-	for _, l := range p.sortedLinks() {
+	for _, l := range p.links {
 		if l.peer == k {
-			return l
+			return l // the only one: a newer link replaces an older one
 		}
 	}
 	return nil

@@ -62,7 +62,10 @@ func (p *Peer) items(l *link, f *Items, from Arrived) {
 		return
 	}
 	p.taken(l)
-	t := p.tree(feed)
+	t := p.feeds[feed]
+	if t == nil {
+		t = &feedTree{feed: feed} // becomes known with its first entry
+	}
 	fresh := nodes
 	for len(fresh) > 0 && t.find(fresh[0].seq, fresh[0].hash) != nil {
 		fresh = fresh[1:]
@@ -129,9 +132,14 @@ func (w *writer) membershipUnderWay() bool {
 // accept places new nodes and queues them for the disk, the signature check
 // beside the write.
 func (p *Peer) accept(l *link, t *feedTree, fresh []*node) {
+	last := len(fresh) - 1
+	if t.feed.Author() == p.self && !p.proved(t.feed, fresh[last]) {
+		p.badSigned(l, t.feed) // before anything of this device's own changes by it
+		return
+	}
 	p.writing.frame++
 	frame := p.writing.frame
-	last := len(fresh) - 1
+	p.feeds[t.feed] = t
 	for i, n := range fresh {
 		b := t.add(n, n.entry.Before)
 		if t.feed == p.own.feed {
@@ -197,8 +205,19 @@ func (p *Peer) doesNotFit(l *link, t *feedTree, first, last *node) {
 		}
 		return
 	}
-	for _, b := range t.branches {
-		p.sendLadder(l, b, true)
+	p.sendLadder(l, t.longest(), true)
+}
+
+// badSigned hangs up on whoever sent an entry that its author did not sign.
+func (p *Peer) badSigned(l *link, f Feed) {
+	p.note(NoteBadSigned, l.peer, f, "")
+	p.hang(l, "it sent an entry that its author did not sign")
+}
+
+// workedOff notes that an entry waits no more for verification and disk.
+func (p *Peer) workedOff(q *placed) {
+	if l := p.links[q.from]; l != nil && !q.own {
+		l.waiting -= len(q.node.item.Bytes)
 	}
 }
 
@@ -211,9 +230,7 @@ func (p *Peer) hold(batch []*placed) {
 		q.br.held = n.seq
 		p.turnMax = max(p.turnMax, n.turn)
 		p.holdMembers(q)
-		if l := p.links[q.from]; l != nil {
-			l.waiting -= len(n.item.Bytes)
-		}
+		p.workedOff(q)
 	}
 	p.noteForks(batch)
 	refold := p.members.compute(p.wroteAny)
@@ -228,13 +245,13 @@ func (p *Peer) hold(batch []*placed) {
 			}
 		}
 	}
+	p.sendReceipts(batch) // before the folds, which others need not wait for
+	p.pushOn(batch)
 	if refold {
 		p.emit(Refold{Facts: p.Facts()})
 	} else if len(learnt) > 0 {
 		p.emit(Learnt{Facts: learnt})
 	}
-	p.sendReceipts(batch)
-	p.pushOn(batch)
 	for _, q := range batch {
 		q.node.entry = nil
 	}

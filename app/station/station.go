@@ -61,6 +61,7 @@ type Station struct {
 
 	waiting map[mesh.Tap]waiter
 	busy    bool
+	folded  bool // the folds have changed since pace looked
 	clock   mesh.Now
 
 	gate sync.Mutex // guards full
@@ -156,7 +157,11 @@ func (s *Station) loop(ctx context.Context) {
 func (s *Station) writeAll() {
 	for a := range s.toWrite {
 		bad := make(chan []int, 1)
-		go func() { bad <- s.verify(a.Checks) }() // joined by the receive below
+		if len(a.Checks) == 0 {
+			bad <- nil // starting a goroutine for nothing wakes a thread
+		} else {
+			go func() { bad <- s.verify(a.Checks) }() // joined by the receive below
+		}
 		var err error
 		if s.opt.Store == nil {
 			err = ErrNoStore
@@ -215,6 +220,7 @@ func (s *Station) carryOut(effects []mesh.Effect) {
 }
 
 func (s *Station) learn(facts []mesh.Fact) {
+	s.folded = true
 	told := false
 	for _, f := range facts {
 		s.board.Add(f)
@@ -228,6 +234,7 @@ func (s *Station) learn(facts []mesh.Fact) {
 
 // refold begins both folds again.
 func (s *Station) refold(facts []mesh.Fact) {
+	s.folded = true
 	s.board = requests.NewBoard(s.opt.Roles)
 	s.ledger = kits.NewLedger(kits.Options{Defaults: s.opt.Starter})
 	for _, f := range facts {
@@ -259,6 +266,10 @@ func (s *Station) tick() {
 
 // pace has the links watched closely while something is open.
 func (s *Station) pace() {
+	if !s.folded {
+		return
+	}
+	s.folded = false
 	if busy := len(s.board.Open()) > 0; busy != s.busy {
 		s.busy = busy
 		s.step(mesh.Pace{Busy: busy})
