@@ -41,7 +41,12 @@ func englishDevice() map[ID]string {
 		"note.code-over":       "the code was not used: {1}",
 		"note.unnoticed":       "{1} notices were left out because too many came at once",
 		"note.settings":        "device.json could not be written: {1}",
+	}
+}
 
+// englishAnswers is what a device answers to a line, and the lines of its lists.
+func englishAnswers() map[ID]string {
+	return map[ID]string{
 		"done":              "done: {1}",
 		"done.request":      "{1} recorded for {2}: {3}",
 		"done.recorded":     "{1} recorded: {2}",

@@ -23,7 +23,7 @@ type Words struct{ said map[ID]string }
 func English() Words {
 	w := Words{said: map[ID]string{}}
 	for _, table := range []map[ID]string{
-		englishStates(), englishRequests(), englishFaults(), englishHints(), englishDevice(), englishHelp(), englishAudit(), englishFindings(), englishDemo(),
+		englishStates(), englishRequests(), englishFaults(), englishHints(), englishDeviceFaults(), englishDeviceHints(), englishCallFaults(), englishCallHints(), englishDevice(), englishAnswers(), englishHelp(), englishAudit(), englishFindings(), englishDemo(),
 	} {
 		maps.Copy(w.said, table)
 	}

@@ -125,9 +125,7 @@ func (s *session) board(ctx context.Context, a *arguments) (event, error) {
 			listed = v.Board.Requests()
 		}
 		for _, r := range listed {
-			l := lookAt(v, r, s.dev.Key())
-			s.requests[r.Ref] = l
-			all = append(all, describe(v, s.w, r, l))
+			all = append(all, describe(v, s.w, r, lookAt(v, r, s.dev.Key())))
 		}
 		return nil
 	})

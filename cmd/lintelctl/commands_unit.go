@@ -48,19 +48,17 @@ func (s *session) holdCommand(ctx context.Context, a *arguments) (event, error) 
 			next.Rooms = rooms
 		}
 	}
-	if _, err := s.unit(ctx); err != nil {
-		return nil, err
-	}
 	if err := s.knownRole(ctx, next.Role); err != nil {
 		return nil, err
 	}
 	before := s.hold
 	s.hold = next
-	e, err := s.record(ctx, "hold", a, station.Hold{Holds: next})
+	e, _, err := s.write(ctx, "hold", a, station.Hold{Holds: next})
 	if err != nil {
 		s.hold = before
+		return nil, err
 	}
-	return e, err
+	return e, nil
 }
 
 // knownRole reports a role that the unit's list does not have.
@@ -115,6 +113,9 @@ func (s *session) join(ctx context.Context, a *arguments) (event, error) {
 	}
 	if code.Len() == 0 {
 		return nil, &fault{id: "code-missing"}
+	}
+	if _, err := lan.ReadCode(code.String()); err != nil {
+		return nil, err
 	}
 	addrs := s.peers
 	if addr, ok := a.next(); ok {
@@ -186,12 +187,12 @@ func (s *session) remove(ctx context.Context, a *arguments) (event, error) {
 	case len(found) > 1:
 		return nil, &fault{id: "device-many", blanks: []any{name}}
 	}
-	e, err := s.record(ctx, "remove", a, station.Remove{Key: found[0].Key, Why: mesh.Label(a.rest())})
-	if d, ok := e.(doneEvent); ok {
-		d.Device, d.text = found[0].Key.Hex(), s.w.Say("done.remove", found[0].Name)
-		e = d
+	e, _, err := s.write(ctx, "remove", a, station.Remove{Key: found[0].Key, Why: mesh.Label(a.rest())})
+	if err != nil {
+		return nil, err
 	}
-	return e, err
+	e.Device, e.text = found[0].Key.Hex(), s.w.Say("done.remove", found[0].Name)
+	return e, nil
 }
 
 // stockDemo fills the invented unit: rooms, par levels and opening stock.

@@ -10,6 +10,7 @@ import (
 	"io/fs"
 	"math/rand/v2"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"time"
 
@@ -122,10 +123,9 @@ func (d *demo) start(ctx context.Context) error {
 	}
 	var addresses []string
 	for _, who := range []struct{ name, tag string }{{playLead, "L1"}, {playAssistant, "D1"}, {playRunner, "R1"}, {playCharge, "C1"}} {
-		p, err := startPlayer(program, who.name, []string{
-			"-data", filepath.Join(d.dir, who.name), "-name", who.name, "-role", who.name, "-tag", who.tag,
-			"-room", "A1", "-listen", "127.0.0.1:0", "-json",
-		}, os.Environ())
+		p, err := startPlayer(who.name, exec.Command(program,
+			"device", "-data", filepath.Join(d.dir, who.name), "-name", who.name, "-role", who.name, "-tag", who.tag,
+			"-room", "A1", "-listen", "127.0.0.1:0", "-json"))
 		if err != nil {
 			return err
 		}

@@ -38,7 +38,7 @@ type player struct {
 	name    string
 	command *exec.Cmd
 	stdin   io.WriteCloser
-	ready   chan heard  // has room for the one ready line
+	ready   chan heard // has room for the one ready line
 	answers chan reply // one command at a time is under way
 	read    chan struct{}
 
@@ -47,14 +47,13 @@ type player struct {
 	changed  chan struct{} // closed and made anew with every request line
 }
 
-// startPlayer starts a device.
-func startPlayer(program, name string, args, env []string) (*player, error) {
+// startPlayer starts a device whose command was made ready.
+func startPlayer(name string, command *exec.Cmd) (*player, error) {
 	p := &player{
-		name: name, command: exec.Command(program, append([]string{"device"}, args...)...),
+		name: name, command: command,
 		ready: make(chan heard, 1), answers: make(chan reply, 1), read: make(chan struct{}),
 		requests: map[string]heard{}, changed: make(chan struct{}),
 	}
-	p.command.Env = env
 	var err error
 	if p.stdin, err = p.command.StdinPipe(); err != nil {
 		return nil, err

@@ -24,19 +24,18 @@ type session struct {
 	peers []string       // addresses to join at
 	over  bool           // quit was said
 
-	requests map[mesh.Ref]look
+	requests map[mesh.Ref]look        // nil: not looked at yet
 	members  map[mesh.Key]mesh.Status // nil: not looked at yet
 	links    map[mesh.Key]linkEvent
 	dials    map[string]string // by address: the last failure that was told
-	station  *station.Station  // whose members were looked at
 }
 
 // newSession begins with nothing shown.
 func newSession(dev *device.Device, w words.Words, out *printer, m *mail, o deviceOptions) *session {
 	return &session{
 		dev: dev, w: w, out: out, mail: m, peers: o.peers,
-		hold:     requests.Holds{Role: mesh.ID(o.role), Tag: mesh.Tag(o.tag), Rooms: o.rooms},
-		requests: map[mesh.Ref]look{}, links: map[mesh.Key]linkEvent{}, dials: map[string]string{},
+		hold:  requests.Holds{Role: mesh.ID(o.role), Tag: mesh.Tag(o.tag), Rooms: o.rooms},
+		links: map[mesh.Key]linkEvent{}, dials: map[string]string{},
 	}
 }
 
@@ -153,33 +152,39 @@ func (s *session) by(a *arguments) mesh.By {
 	return mesh.By{Role: s.hold.Role, Tag: s.hold.Tag, Happened: a.happened, Way: a.way}
 }
 
-// record writes an act and says how it was kept.
+// record writes a mark on a request, or a new one, and says how it was kept.
 func (s *session) record(ctx context.Context, command string, a *arguments, act station.Act) (event, error) {
-	st, err := s.unit(ctx)
+	e, asked, err := s.write(ctx, command, a, act)
 	if err != nil {
 		return nil, err
+	}
+	e.Request, e.Ref = requests.Code(asked), asked.Hex()
+	e.text = s.w.Say("done.request", command, e.Request, s.kept(e))
+	return e, nil
+}
+
+// write writes any act. ref is what the act made or answered.
+func (s *session) write(ctx context.Context, command string, a *arguments, act station.Act) (e doneEvent, ref mesh.Ref, err error) {
+	st, err := s.unit(ctx)
+	if err != nil {
+		return e, ref, err
 	}
 	r, err := st.Do(ctx, s.by(a), act)
 	if err != nil {
-		return nil, err
+		return e, ref, err
 	}
-	e := doneEvent{Event: "done", Command: command, Saved: &r.Saved, Copies: new(int), Mark: mesh.MakeRef(s.dev.Key(), r.Tap, 1).Hex()}
-	err = s.view(ctx, func(v station.View) error {
-		*e.Copies = len(v.Peer.Copies(r.At))
-		asked, isMark := v.Board.RequestOf(r.Ref)
-		if isMark {
-			e.Request, e.Ref = requests.Code(asked), asked.Hex()
-		}
-		return nil
-	})
-	kept := s.w.Say("done.saved")
-	if !r.Saved {
-		kept = s.w.Count("delivery.not-saved", *e.Copies)
+	e = doneEvent{Event: "done", Command: command, Saved: &r.Saved, Copies: new(int), Mark: mesh.MakeRef(s.dev.Key(), r.Tap, 1).Hex()}
+	err = s.view(ctx, func(v station.View) error { *e.Copies = len(v.Peer.Copies(r.At)); return nil })
+	e.text = s.w.Say("done.recorded", command, s.kept(e))
+	return e, r.Ref, err
+}
+
+// kept says how a record was kept, as known at that moment.
+func (s *session) kept(e doneEvent) string {
+	if *e.Saved {
+		return s.w.Say("done.saved")
 	}
-	if e.text = s.w.Say("done.recorded", command, kept); e.Request != "" {
-		e.text = s.w.Say("done.request", command, e.Request, kept)
-	}
-	return e, err
+	return s.w.Count("delivery.not-saved", *e.Copies)
 }
 
 // holdAgain records who has this device, if that is not what stands.

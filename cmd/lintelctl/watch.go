@@ -30,13 +30,7 @@ func (s *session) report(ctx context.Context) {
 	err := s.view(ctx, func(v station.View) error {
 		out = append(out, s.changedMembers(v)...)
 		out = append(out, s.notices(v)...)
-		for _, r := range v.Board.Requests() {
-			l := lookAt(v, r, s.dev.Key())
-			if s.requests[r.Ref] != l {
-				s.requests[r.Ref] = l
-				out = append(out, describe(v, s.w, r, l))
-			}
-		}
+		out = append(out, s.changedRequests(v)...)
 		return nil
 	})
 	if err != nil && errors.Is(err, device.ErrNoUnit) {
@@ -45,6 +39,29 @@ func (s *session) report(ctx context.Context) {
 	for _, e := range out {
 		s.out.print(e)
 	}
+}
+
+// changedRequests words the requests that look different from the last time.
+// At the start those that are over are no news.
+func (s *session) changedRequests(v station.View) (out []event) {
+	first := s.requests == nil
+	if first {
+		s.requests = map[mesh.Ref]look{}
+	}
+	for _, r := range v.Board.Requests() {
+		before, seen := s.requests[r.Ref]
+		if seen && r.Over() && before.marks == len(r.Marks) && before.joined == len(r.JoinedWith) && before.shown == r.Shown {
+			continue
+		}
+		l := lookAt(v, r, s.dev.Key())
+		if before == l {
+			continue
+		}
+		if s.requests[r.Ref] = l; !first || !r.Over() {
+			out = append(out, describe(v, s.w, r, l))
+		}
+	}
+	return out
 }
 
 // lookAt gathers what decides whether a request looks different.
