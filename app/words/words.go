@@ -23,23 +23,35 @@ type Words struct{ said map[ID]string }
 func English() Words {
 	w := Words{said: map[ID]string{}}
 	for _, table := range []map[ID]string{
-		englishStates(), englishRequests(), englishFaults(), englishHints(), englishDeviceFaults(), englishDeviceHints(), englishCallFaults(), englishCallHints(), englishDevice(), englishAnswers(), englishHelp(), englishAudit(), englishFindings(), englishDemo(),
+		englishStates(), englishRequests(),
+		englishFaults(), englishHints(), englishDeviceFaults(), englishDeviceHints(), englishCallFaults(), englishCallHints(),
+		englishDevice(), englishAnswers(), englishHelp(),
+		englishAudit(), englishFindings(), englishDemo(),
 	} {
 		maps.Copy(w.said, table)
 	}
 	return w
 }
 
-// Say gives the sentence of id with its blanks filled in. An id without a
-// sentence is said as it is: better a strange word than none.
+// blanksMax is the highest number of a blank.
+const blanksMax = 9
+
+// Say gives the sentence of id with its blanks filled in; a blank that nobody
+// can fill is left out. An id without a sentence is said as it is: better a
+// strange word than none.
 func (w Words) Say(id ID, blanks ...any) string {
 	sentence, known := w.said[id]
 	if !known {
 		return string(id)
 	}
-	pairs := make([]string, 0, 2*len(blanks))
-	for i, b := range blanks {
-		pairs = append(pairs, fmt.Sprintf("{%d}", i+1), fmt.Sprint(b))
+	var pairs []string
+	for n := 1; n <= blanksMax; n++ {
+		blank := fmt.Sprintf("{%d}", n)
+		if n <= len(blanks) {
+			pairs = append(pairs, blank, fmt.Sprint(blanks[n-1]))
+		} else {
+			pairs = append(pairs, " "+blank, "", blank, "")
+		}
 	}
 	return strings.NewReplacer(pairs...).Replace(sentence)
 }

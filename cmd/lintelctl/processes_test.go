@@ -1,11 +1,14 @@
 package main
 
 import (
+	"bufio"
 	"context"
 	"encoding/json"
+	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -208,4 +211,67 @@ func TestAFullDiskIsSaidAndNothingIsLost(t *testing.T) {
 	}
 	require.Eventually(t, func() bool { return sees(t, inside, refs[len(refs)-1], 1).Copies == 1 }, patience, 20*time.Millisecond)
 	sameHash(t, inside, outside)
+}
+
+// TestTwoRunnersAndJoinedRequestsAreShownApart lets two runners acknowledge one
+// request, passes another on, joins a request asked by voice with a late one,
+// and looks at what is listed.
+func TestTwoRunnersAndJoinedRequestsAreShownApart(t *testing.T) {
+	dir := t.TempDir()
+	first, address := started(t, dir, "runner", "R1")
+	inside, _ := started(t, dir, "lead", "L1")
+	done(t, first, "found Anvil")
+	paired(t, first, inside, address)
+	ref := done(t, inside, "ask 1032 x1 now").Ref
+	sees(t, first, ref, 1)
+	done(t, first, "going "+ref)
+	done(t, first, "hold role runner tag R2")
+	done(t, first, "going "+ref)
+	require.Equal(t, []string{"R1", "R2"}, sees(t, inside, ref, 3).Going)
+
+	voiced := done(t, first, "voice 2019 x1 now tag D1").Ref
+	for _, line := range []string{"going ", "readback ", "door ", "take "} {
+		done(t, first, line+voiced+map[string]string{"readback ": " 2019 x1", "take ": " glass"}[line])
+	}
+	late := done(t, inside, "ask 2019 x1 now at -1m").Ref
+	sees(t, first, late, 1)
+	require.Equal(t, "A request cannot be joined with itself.", refused(t, first, "join-requests "+late+" "+late))
+	joined := done(t, first, "join-requests "+voiced+" "+late)
+	require.Equal(t, voiced, joined.Ref)
+	listed := map[string]requestEvent{}
+	done(t, inside, "board all")
+	require.Eventually(t, func() bool {
+		listed[late] = sees(t, inside, late, 1)
+		return len(listed[late].Joined) == 1
+	}, patience, 10*time.Millisecond)
+	require.False(t, listed[late].Ringing, "what was served already must not ring")
+	require.Equal(t, "The quantity is out of range.", refused(t, inside, "take "+passed(t, first, inside)+" x5"))
+	sameHash(t, first, inside)
+}
+
+// passed passes something in unasked and waits until the other side shows it.
+func passed(t *testing.T, from, to *player) string {
+	t.Helper()
+	ref := done(t, from, "passed 5501 x1").Ref
+	sees(t, to, ref, 3)
+	return ref
+}
+
+// TestADeviceStaysUntilItIsInterrupted gives a device no input and -stay, and
+// interrupts it once it is ready.
+func TestADeviceStaysUntilItIsInterrupted(t *testing.T) {
+	ctx, interrupt := context.WithCancel(t.Context())
+	defer interrupt()
+	r, w := io.Pipe()
+	code := make(chan int, 1)
+	go func() { // joined by the receive below
+		code <- run(ctx, []string{"device", "-data", t.TempDir(), "-name", "n", "-role", "lead", "-listen", "127.0.0.1:0", "-stay"}, strings.NewReader(""), w, io.Discard)
+		_ = w.Close()
+	}()
+	line, err := bufio.NewReader(r).ReadString('\n')
+	require.NoError(t, err)
+	require.Contains(t, line, "ready 127.0.0.1:")
+	require.Empty(t, code)
+	interrupt()
+	require.Equal(t, exitFine, <-code)
 }
