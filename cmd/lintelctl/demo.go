@@ -136,7 +136,7 @@ func (d *demo) start(ctx context.Context) error {
 		case <-p.read:
 			return p.gone()
 		case <-ctx.Done():
-			return &fault{id: "demo-late", blanks: []any{p.name}}
+			return late(ctx, p.name)
 		}
 		if err := d.enter(ctx, p, addresses); err != nil {
 			return err

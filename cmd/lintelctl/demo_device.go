@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"os/exec"
@@ -113,8 +114,16 @@ func (p *player) do(ctx context.Context, line string) (reply, error) {
 	case <-p.read:
 		return reply{}, p.gone()
 	case <-ctx.Done():
-		return reply{}, &fault{id: "demo-late", blanks: []any{p.name + ": " + line}}
+		return reply{}, late(ctx, p.name+": "+line)
 	}
+}
+
+// late says why a wait ended.
+func late(ctx context.Context, what string) error {
+	if errors.Is(ctx.Err(), context.Canceled) {
+		return &fault{id: "interrupted"}
+	}
+	return &fault{id: "demo-late", blanks: []any{what}}
 }
 
 func (p *player) gone() error {
@@ -135,7 +144,7 @@ func (p *player) until(ctx context.Context, ref string, marks int) (heard, error
 		case <-p.read:
 			return h, p.gone()
 		case <-ctx.Done():
-			return h, &fault{id: "demo-late", blanks: []any{fmt.Sprintf("%s: %s", p.name, h.Request)}}
+			return h, late(ctx, fmt.Sprintf("%s: %s", p.name, h.Request))
 		}
 	}
 }

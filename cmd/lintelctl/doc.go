@@ -71,6 +71,6 @@
 //	note     note (an id), text
 //	peer, holder, balance, restock, finding, help   the lines of lists, before their done
 //
-// Audit and replay with -json print log, entry, request, finding, state and
+// A start that fails prints an error line too. Audit and replay with -json print log, entry, request, finding, state and
 // audit. Fields may be added; those that are there keep their meaning.
 package main
