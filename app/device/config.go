@@ -26,7 +26,7 @@ type config struct {
 	Name     string      `json:"name"`
 	Group    string      `json:"group,omitempty"`    // hexadecimal; empty: no unit yet
 	Alone    bool        `json:"alone,omitempty"`    // the unit was founded only to have somewhere to record
-	Trusted  []string    `json:"trusted,omitempty"`  // device ids that let this one in
+	Trusted  []string    `json:"trusted,omitempty"`  // ids of the device that let this one in, and of members
 	Peers    []string    `json:"peers,omitempty"`    // addresses that once worked
 	Failures []time.Time `json:"failures,omitempty"` // wrong pairing codes
 }
@@ -94,7 +94,29 @@ func (s *settings) Failures(since time.Time) (out []time.Time) {
 	return slices.Clone(s.now.Failures)
 }
 
-// trusted tells whether a key let this device in.
+// noteMembers adds the members to the trusted devices and takes out whoever the
+// log says is none. A device that the log does not know stays as it is. self is
+// not listed. It writes only what is new.
+func (s *settings) noteMembers(self mesh.Key, all []mesh.Device) error {
+	trusted := s.get().Trusted
+	var next []string
+	for _, id := range trusted {
+		if !slices.ContainsFunc(all, func(d mesh.Device) bool { return d.Key.Hex() == id && d.Status != mesh.Member }) {
+			next = append(next, id)
+		}
+	}
+	for _, d := range all {
+		if id := d.Key.Hex(); d.Status == mesh.Member && d.Key != self && !slices.Contains(next, id) {
+			next = append(next, id)
+		}
+	}
+	if slices.Equal(trusted, next) {
+		return nil
+	}
+	return s.change(func(c *config) { c.Trusted = next })
+}
+
+// trusted tells whether device.json says that a device may be talked to.
 func (c config) trusted(k mesh.Key) bool { return slices.Contains(c.Trusted, k.Hex()) }
 
 // group is the unit that the device belongs to.

@@ -50,6 +50,7 @@ type Device struct {
 	began    time.Time
 
 	members atomic.Pointer[membership] // for the network, which asks from many goroutines
+	seen    chan []mesh.Device         // who belongs to the unit, the newest only; on its way to device.json
 
 	mu    sync.Mutex // guards life
 	life  *life      // nil: the device belongs to no unit
@@ -75,7 +76,7 @@ type life struct {
 
 // Open takes the data folder and the port. Run starts the work.
 func Open(o Options) (d *Device, err error) {
-	d = &Device{opt: o, began: time.Now(), ready: make(chan struct{})}
+	d = &Device{opt: o, began: time.Now(), ready: make(chan struct{}), seen: make(chan []mesh.Device, 1)}
 	// quic-go would print a web address where the system's UDP buffers are small.
 	if err = os.Setenv("QUIC_GO_DISABLE_RECEIVE_BUFFER_WARNING", "true"); err != nil {
 		return nil, err
@@ -127,10 +128,25 @@ func (d *Device) Run(ctx context.Context) error {
 	for _, a := range append(d.settings.get().Peers, d.opt.Peers...) {
 		d.net.Keep(a)
 	}
+	var noting sync.WaitGroup
+	noting.Go(func() { d.noteMembers(ctx) })
 	close(d.ready)
 	err := d.net.Run(ctx)
 	d.end()
+	noting.Wait()
 	return errors.Join(err, d.lock.Close())
+}
+
+// noteMembers keeps device.json's list of whom to talk to.
+func (d *Device) noteMembers(ctx context.Context) {
+	for {
+		select {
+		case all := <-d.seen:
+			_ = d.settings.noteMembers(d.Key(), all) // it only matters where the log is damaged too
+		case <-ctx.Done():
+			return
+		}
+	}
 }
 
 // Ready is closed when the device is at work.
@@ -174,7 +190,8 @@ func (d *Device) begin(g mesh.GroupID, founding *mesh.Item) error {
 		_ = l.station.Run(ctx) // it ends because ctx did
 		_ = store.Close()      // a mark that could not be written only costs a new incarnation
 	}()
-	return nil
+	// Nobody is dialled or let in before the log has said who the members are.
+	return l.station.Look(ctx, func(station.View) {})
 }
 
 // end stops the station, if there is one, and waits for it.
@@ -230,8 +247,10 @@ func (d *Device) group() (mesh.GroupID, bool) {
 	return m.group, true
 }
 
-// isMember tells the network whom to talk to: members, and whoever let this
-// device in, until the log says who the members are.
+// isMember tells the network whom to talk to: members, and of those that the
+// log does not know those that device.json names: whoever let this device in,
+// whose entries are still to come, and members whose admission was damaged here
+// and can only be fetched again from them.
 func (d *Device) isMember(k mesh.Key) bool {
 	m := d.members.Load()
 	return m != nil && (m.known[k] || !m.ever[k] && d.settings.get().trusted(k))
@@ -244,6 +263,11 @@ func (d *Device) tellNetwork(g mesh.GroupID, all []mesh.Device) {
 		m.known[dev.Key] = dev.Status == mesh.Member
 	}
 	d.members.Store(m)
+	select {
+	case <-d.seen: // nobody needs the older one
+	default:
+	}
+	d.seen <- all // there is room: only one station at a time tells
 }
 
 // deliver hands an event of the network to the station at work.
