@@ -92,9 +92,8 @@ const (
 // delivery is the honest delivery of an own request, with the number of copies.
 func delivery(v station.View, r requests.Request) (string, int) {
 	copies := v.Peer.Copies(r.Asked.At)
-	runners := v.Board.RunnersFor(r.Room)
 	switch {
-	case slices.ContainsFunc(copies, func(k mesh.Key) bool { return slices.Contains(runners, k) }):
+	case len(copies) > 0 && anyOf(copies, v.Board.RunnersFor(r.Room)):
 		return deliveryRunner, len(copies)
 	case !v.Peer.SavedHere(r.Asked.At):
 		return deliveryNotSaved, len(copies)
@@ -102,6 +101,10 @@ func delivery(v station.View, r requests.Request) (string, int) {
 		return deliveryCopies, len(copies)
 	}
 	return deliverySaved, 0
+}
+
+func anyOf(some, all []mesh.Key) bool {
+	return slices.ContainsFunc(some, func(k mesh.Key) bool { return slices.Contains(all, k) })
 }
 
 // describe words a request as it looks now.
