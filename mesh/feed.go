@@ -56,6 +56,16 @@ func (b *branch) heldHead() *node {
 	return b.at(b.held)
 }
 
+// longest returns the branch with the highest entry that counts, or nil.
+func (t *feedTree) longest() (out *branch) {
+	for _, b := range t.branches {
+		if b.heldHead() != nil && (out == nil || b.held > out.held) {
+			out = b
+		}
+	}
+	return out
+}
+
 // shared is the last sequence that two branches of one feed have in common.
 func shared(b, c *branch) Seq {
 	limit := min(b.head(), c.head())

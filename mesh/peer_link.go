@@ -17,17 +17,20 @@ type link struct {
 	waiting int // bytes from this link that wait for verification and disk
 
 	sent       map[*branch]Seq // what the other side has or was sent
-	want       []wanted        // what it still lacks
+	lanes      map[*branch]lane
+	want       []wanted // what it still lacks
 	sentFrames uint64
 	credited   uint64
 	took       uint64 // items frames worked off from it
 	since      time.Duration
 	askedNow   bool
+	answered   int    // of AnswersMax, since the last tick
 	gathering  []Head // heads of a vector that comes in several frames
 	gathered   int
 
 	lastHeard  time.Duration
 	pingN      uint64
+	pingOpen   bool // it is not answered yet
 	pingAt     time.Duration
 	pingWall   Wall
 	roundTrip  time.Duration
@@ -36,6 +39,13 @@ type link struct {
 	withinMS   int64
 	clockCause ClockCause
 	flagged    bool
+}
+
+// lane is where the newest run of a branch was sent: on which stream, as which
+// of the link's items frames.
+type lane struct {
+	stream Stream
+	frame  uint64
 }
 
 // wanted is a stretch of a branch that a link's other side lacks.
@@ -52,7 +62,7 @@ func (p *Peer) linkUp(e LinkUp) {
 	if old := p.linkTo(e.Peer); old != nil {
 		p.hang(old, "a newer link to the same device replaces it")
 	}
-	l := &link{id: e.Link, peer: e.Peer, up: e, health: Connected, sees: map[Short]bool{}, sent: map[*branch]Seq{}, lastHeard: p.now.Mono, since: p.now.Mono}
+	l := &link{id: e.Link, peer: e.Peer, up: e, health: Connected, sees: map[Short]bool{}, sent: map[*branch]Seq{}, lanes: map[*branch]lane{}, lastHeard: p.now.Mono, since: p.now.Mono}
 	p.links[e.Link] = l
 	p.emit(LinkState{Peer: l.state()})
 	p.tellLinks()
@@ -115,7 +125,9 @@ func (p *Peer) send(l *link, s Stream, k FrameKind, body any) {
 func (p *Peer) tellLinks() {
 	keys := []Short{}
 	for _, l := range p.sortedLinks() {
-		keys = append(keys, Hash(l.peer).Short())
+		if len(keys) < ListLenMax {
+			keys = append(keys, Hash(l.peer).Short())
+		}
 	}
 	slices.SortFunc(keys, func(a, b Short) int { return slices.Compare(a[:], b[:]) })
 	for _, l := range p.sortedLinks() {
@@ -144,7 +156,7 @@ func (p *Peer) watchLinks() {
 		every, doubt, lost = s.BusyPing, s.BusyDoubt, s.BusyLost
 	}
 	for _, l := range p.sortedLinks() {
-		l.askedNow = false
+		l.askedNow, l.answered = false, 0
 		silence := p.now.Mono - l.lastHeard
 		switch {
 		case silence >= lost:
@@ -161,13 +173,14 @@ func (p *Peer) watchLinks() {
 func (p *Peer) ping(l *link) {
 	l.pingN++
 	l.pingAt, l.pingWall = p.now.Mono, p.now.Wall
+	l.pingOpen = true
 	p.send(l, StreamTap, FramePing, &Ping{
-		N: l.pingN, Wall: max(0, p.now.Wall), Measured: l.measured, OffsetMS: l.offsetMS, WithinMS: l.withinMS,
+		N: l.pingN, Wall: wallWithin(p.now.Wall), Measured: l.measured, OffsetMS: l.offsetMS, WithinMS: l.withinMS,
 	})
 }
 
 func (p *Peer) pinged(l *link, f *Ping) {
-	p.send(l, StreamTap, FramePong, &Pong{N: f.N, Wall: max(0, p.now.Wall)})
+	p.send(l, StreamTap, FramePong, &Pong{N: f.N, Wall: wallWithin(p.now.Wall)})
 	if f.Measured && !l.up.Dialled {
 		l.measured, l.offsetMS, l.withinMS = true, -f.OffsetMS, f.WithinMS
 	}
@@ -176,9 +189,10 @@ func (p *Peer) pinged(l *link, f *Ping) {
 // ponged measures the round trip and, from it, how far the other wall clock is
 // off and within what.
 func (p *Peer) ponged(l *link, f *Pong) {
-	if f.N != l.pingN || l.pingAt > p.now.Mono {
+	if f.N != l.pingN || !l.pingOpen || l.pingAt > p.now.Mono {
 		return
 	}
+	l.pingOpen = false
 	l.roundTrip = p.now.Mono - l.pingAt
 	half := l.roundTrip.Milliseconds()/2 + 1
 	offset := int64(f.Wall) - (int64(l.pingWall) + half - 1)
@@ -190,12 +204,14 @@ func (p *Peer) ponged(l *link, f *Pong) {
 // writeClock writes the measured offset down when it says something new.
 func (p *Peer) writeClock(l *link, first bool) {
 	last, written := p.clocks[l.peer]
-	moved := l.offsetMS - last
+	moved := l.offsetMS - last.offsetMS
 	change := p.opt.Settings.ClockChange.Milliseconds() + l.withinMS
 	cause := l.clockCause
 	switch {
 	case !written:
 		cause = ClockFirst
+	case last.at != 0 && p.now.Mono-last.at < p.opt.Settings.ClockEvery:
+		return
 	case moved > change || moved < -change:
 		if cause == 0 {
 			cause = ClockChanged
@@ -204,7 +220,7 @@ func (p *Peer) writeClock(l *link, first bool) {
 	default:
 		return
 	}
-	p.clocks[l.peer], l.clockCause = l.offsetMS, 0
+	p.clocks[l.peer], l.clockCause = clockMark{offsetMS: l.offsetMS, at: p.now.Mono}, 0
 	part, err := MakePart(KindClock, &Clock{Peer: l.peer, OffsetMS: l.offsetMS, WithinMS: uint32(min(l.withinMS, 1<<31)), Cause: cause})
 	if err != nil {
 		return // an offset that no Clock can hold is not worth a line

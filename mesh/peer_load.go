@@ -1,5 +1,7 @@
 package mesh
 
+import "slices"
+
 // Stock is what a device starts with.
 type Stock struct {
 	Records  []Record   // in log order
@@ -52,8 +54,11 @@ func (p *Peer) Load(now Now, s Stock) []Effect {
 			}
 		}
 	}
-	p.dropUnproved(trusted, places)
 	p.own.fresh = s.Fresh
+	if p.own.fresh == 0 && slices.ContainsFunc(waiting, func(n *node) bool { return n.entry.Author == p.self }) {
+		p.own.fresh = WhyDamage
+	}
+	p.dropUnproved(trusted, places)
 	if s.Memory && p.own.fresh == 0 {
 		p.own.fresh = WhyNotWritten
 	}
@@ -86,6 +91,9 @@ func (p *Peer) dropUnproved(trusted map[*node]bool, places map[*node]VoidMark) {
 					p.writing.void = append(p.writing.void, v)
 				}
 				t.cut(b, s)
+				if t.feed.Author() == p.self && p.own.fresh == 0 {
+					p.own.fresh = WhyDamage
+				}
 			}
 			if len(b.nodes) == 0 {
 				i = -1 // the branch is gone: look at all again
@@ -138,7 +146,7 @@ func (p *Peer) holdLoaded() {
 func (p *Peer) rememberClock(part Part) {
 	var c Clock
 	if Decode(part.Body, &c) == nil {
-		p.clocks[c.Peer] = c.OffsetMS
+		p.clocks[c.Peer] = clockMark{offsetMS: c.OffsetMS}
 	}
 }
 

@@ -62,7 +62,7 @@ func (p *Peer) flushFar() {
 func (p *Peer) farReceipt(l *link, f FarReceipt) {
 	r := f.Receipt
 	name := farName{receiver: f.Receiver, feed: r.Feed}
-	if p.far.seen[name] >= r.Seq || f.Receiver == p.self || p.members.Status(f.Receiver) != Member {
+	if p.feeds[r.Feed] == nil || p.far.seen[name] >= r.Seq || f.Receiver == p.self || p.members.Status(f.Receiver) != Member {
 		return
 	}
 	if !p.opt.Signer.Verify(f.Receiver, ReceiptText(p.group, f.Receiver, r.Feed, r.Seq, r.Hash), f.Signature) {
@@ -148,10 +148,12 @@ func (p *Peer) pushRuns(l *link, b *branch, from Seq) {
 			return
 		}
 		if l.sentFrames-l.credited >= uint64(p.opt.Settings.WindowFrames)*4 {
-			l.want = append(l.want, wanted{tree: p.tree(b.feed), br: b, next: from})
+			if !slices.ContainsFunc(l.want, func(w wanted) bool { return w.br == b }) {
+				l.want = append(l.want, wanted{tree: p.tree(b.feed), br: b, next: from})
+			}
 			return
 		}
-		p.sendItems(l, StreamTap, items)
+		p.sendItems(l, StreamTap, b, items)
 		l.knows(b, last)
 		from = last + 1
 	}

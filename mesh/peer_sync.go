@@ -59,7 +59,8 @@ func (p *Peer) vector(l *link, v *Vector) {
 		l.want = slices.DeleteFunc(l.want, func(w wanted) bool { return w.tree.feed.Author() != p.self })
 	}
 	p.pump(l)
-	if v.Answer {
+	if v.Answer && l.answered < AnswersMax {
+		l.answered += AnswersMax / 4 // a vector costs more than a ladder
 		p.sendVector(l, false, true)
 	}
 }
@@ -78,8 +79,9 @@ func (p *Peer) ownHeads(l *link, theirs map[Feed][]Head, stored bool) {
 				b = t.findShort(h.Seq, h.Hash)
 			}
 			switch {
-			case b == nil && f == p.own.feed:
+			case b == nil && f == p.own.feed && !p.own.warned[l.peer]:
 				p.own.fresh = WhyPeerKnows
+				p.own.warned[l.peer] = true // a second time only for entries that this device signed
 			case b == nil && p.own.branch == nil && p.own.fresh == 0:
 				p.own.feed, p.own.fresh = f, WhyPeerKnows
 			case b != nil && stored:
@@ -99,40 +101,69 @@ func keysOf(m map[Feed][]Head) func(func(Feed) bool) {
 	}
 }
 
+// reached is how far along one line the other side is known to be.
+type reached struct {
+	br  *branch
+	seq Seq
+}
+
 // compareFeed finds what the other side lacks of one feed, and asks where the
-// two part when it shows a head that must have forked.
+// two part when it shows a head that must have forked. One ladder a feed is
+// enough: the answer to it is everything behind the last common entry.
 func (p *Peer) compareFeed(l *link, t *feedTree, heads []Head) {
+	rest, known, unknown := t.match(l, heads)
+	for _, b := range rest {
+		top, have := b.heldHead().seq, Seq(0)
+		for _, r := range known {
+			have = max(have, min(r.seq, shared(b, r.br)))
+		}
+		l.knows(b, have)
+		if have == 0 && len(unknown) > 0 {
+			continue // it is further on, or the ladder finds the last common entry
+		}
+		if top > l.sent[b] {
+			l.want = append(l.want, wanted{tree: t, br: b, next: max(have, l.sent[b]) + 1})
+		}
+	}
+	if b := t.longest(); b != nil && slices.ContainsFunc(unknown, func(s Seq) bool { return s <= b.held }) {
+		p.sendLadder(l, b, true)
+	}
+}
+
+// match sets the branches whose head the other side shows apart from the rest,
+// so that what both have costs little, however often a feed forked. It returns
+// the others, how far along what lines the other side is, and the heads of it
+// that are not known here.
+func (t *feedTree) match(l *link, heads []Head) (rest []*branch, known []reached, unknown []Seq) {
+	theirs := make(map[Rung]bool, len(heads))
+	for _, h := range heads {
+		theirs[Rung{Seq: h.Seq, Hash: h.Hash}] = true
+	}
 	for _, b := range t.branches {
 		top := b.heldHead()
 		if top == nil {
 			continue
 		}
-		have, unknown, ahead := Seq(0), false, false
-		for _, h := range heads {
-			c := t.findShort(h.Seq, h.Hash)
-			switch {
-			case c != nil:
-				have = max(have, min(h.Seq, shared(b, c)))
-			case h.Seq > top.seq:
-				ahead = true
-			default:
-				unknown = true
-			}
+		r := Rung{Seq: top.seq, Hash: top.hash.Short()}
+		if !theirs[r] {
+			rest = append(rest, b)
+			continue
 		}
-		l.knows(b, have)
-		if unknown {
-			p.sendLadder(l, b, true)
+		delete(theirs, r)
+		l.knows(b, top.seq)
+		known = append(known, reached{br: b, seq: top.seq})
+	}
+	for _, h := range heads {
+		if !theirs[Rung{Seq: h.Seq, Hash: h.Hash}] {
+			continue
 		}
-		if have == 0 && ahead {
-			continue // it is further on; if it forked, it will say where
-		}
-		if have == 0 && unknown {
-			continue // the ladder finds the last common entry
-		}
-		if top.seq > l.sent[b] {
-			l.want = append(l.want, wanted{tree: t, br: b, next: max(have, l.sent[b]) + 1})
+		if c := t.findShort(h.Seq, h.Hash); c != nil {
+			known = append(known, reached{br: c, seq: h.Seq})
+		} else {
+			unknown = append(unknown, h.Seq)
 		}
 	}
+	return rest, known, unknown
 }
 
 // pump sends what the other side lacks, as much as may be under way at once.
@@ -144,14 +175,20 @@ func (p *Peer) pump(l *link) {
 			l.want = l.want[1:]
 			continue
 		}
-		p.sendItems(l, StreamCatchUp, items)
+		p.sendItems(l, StreamCatchUp, w.br, items)
 		l.knows(w.br, last)
 		w.next = last + 1
 	}
 }
 
-func (p *Peer) sendItems(l *link, s Stream, items []Item) {
+// sendItems sends a run of b. While earlier runs of b are under way on the other
+// stream it follows them there: one that overtakes them would not fit.
+func (p *Peer) sendItems(l *link, s Stream, b *branch, items []Item) {
+	if before := l.lanes[b]; before.frame > l.credited {
+		s = before.stream
+	}
 	l.sentFrames++
+	l.lanes[b] = lane{stream: s, frame: l.sentFrames}
 	p.send(l, s, FrameItems, &Items{Items: items})
 }
 
@@ -182,6 +219,10 @@ func run(b *branch, from Seq) (items []Item, last Seq) {
 	return items[:signed], last
 }
 
+// AnswersMax bounds the ladders of one link between two ticks; a vector that
+// answers one costs a quarter of it. Whatever is left out comes with a later vector.
+const AnswersMax = 256
+
 // ItemsMax bounds the entries in one items frame and in one run: with their
 // heads and the run's one signature they stay below FrameLenMax.
 const ItemsMax = 300
@@ -194,10 +235,11 @@ const (
 
 // sendLadder names entries of a branch from its head down, at doubling steps.
 func (p *Peer) sendLadder(l *link, b *branch, answer bool) {
-	top := b.heldHead()
-	if top == nil {
+	if b == nil || l.answered >= AnswersMax {
 		return
 	}
+	l.answered++
+	top := b.heldHead()
 	rungs := []Rung{}
 	for s, step := top.seq, Seq(1); ; step *= 2 {
 		rungs = append(rungs, Rung{Seq: s, Hash: b.at(s).hash.Short()})
@@ -240,9 +282,9 @@ func (p *Peer) ladder(l *link, f *Ladder) {
 			l.sent[b] = from
 			l.want = append(l.want, wanted{tree: t, br: b, next: from + 1})
 		}
-		if f.Answer {
-			p.sendLadder(l, b, false)
-		}
+	}
+	if f.Answer {
+		p.sendLadder(l, t.longest(), false)
 	}
 	p.pump(l)
 }

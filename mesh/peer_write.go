@@ -90,13 +90,10 @@ func (p *Peer) beginIncarnation() {
 func (p *Peer) place(tap Tap, parts []Part) (*Entry, error) {
 	e := &Entry{
 		Version: Version, Group: p.group, Author: p.self, Incarnation: p.own.feed.Incarnation(),
-		Seq: 1, Turn: min(p.turnMax+1, TurnMax), Wall: min(max(p.now.Wall, 0), WallMax), Tap: tap, Parts: parts,
+		Seq: 1, Turn: min(p.turnMax+1, TurnMax), Wall: wallWithin(p.now.Wall), Tap: tap, Parts: parts,
 	}
 	if b := p.own.branch; b != nil {
 		e.Seq, e.Before = b.head()+1, b.at(b.head()).hash
-	}
-	if len(parts) > 0 && parts[0].Kind == KindFounded {
-		e.Group = GroupID{}
 	}
 	bytes, err := EncodeEntry(e)
 	if err != nil {
@@ -111,6 +108,9 @@ func (p *Peer) place(tap Tap, parts []Part) (*Entry, error) {
 	p.writing.queue = append(p.writing.queue, &placed{tree: t, br: b, node: n, own: true})
 	return e, nil
 }
+
+// wallWithin brings a clock that is set to nonsense into what can be written.
+func wallWithin(w Wall) Wall { return min(max(w, 0), WallMax) }
 
 func hasMembership(e *Entry) bool {
 	return slices.ContainsFunc(e.Parts, func(q Part) bool {
@@ -273,11 +273,19 @@ func (p *Peer) dropBad(batch []*placed, bad map[uint64]bool, written bool) []*pl
 	for i, q := range batch {
 		if !gone[q.node] {
 			kept = append(kept, q)
-		} else if written {
+			continue
+		}
+		p.workedOff(q)
+		if written {
 			p.writing.void = append(p.writing.void, VoidMark{Batch: p.writing.batch, Index: uint32(i)})
 		}
 	}
-	p.writing.queue = slices.DeleteFunc(p.writing.queue, func(q *placed) bool { return gone[q.node] })
+	p.writing.queue = slices.DeleteFunc(p.writing.queue, func(q *placed) bool {
+		if gone[q.node] {
+			p.workedOff(q)
+		}
+		return gone[q.node]
+	})
 	return kept
 }
 
@@ -294,8 +302,10 @@ func (p *Peer) dropFrom(q *placed, gone map[*node]bool) {
 		}
 	}
 	q.tree.cut(q.br, q.node.seq)
+	if len(q.tree.branches) == 0 {
+		delete(p.feeds, q.tree.feed) // a feed that nobody wrote
+	}
 	if l := p.links[q.from]; l != nil {
-		p.note(NoteBadSigned, l.peer, q.tree.feed, "")
-		p.hang(l, "it sent an entry that its author did not sign")
+		p.badSigned(l, q.tree.feed)
 	}
 }
