@@ -233,11 +233,20 @@ func byAge(x, y Request) int {
 	return cmp.Or(cmp.Compare(y.Urgency, x.Urgency), x.Asked.At.Compare(y.Asked.At), x.Ref.Compare(y.Ref))
 }
 
-// Open returns the requests that are not over, most urgent first, then as asked.
+// met tells whether nobody has to do anything for a request, because one that
+// it is joined to was brought. One that somebody already goes for is not met:
+// that person has to hear of it.
+func (b *Board) met(r Request) bool {
+	return r.Step < StepAcknowledged && len(r.JoinedWith) > 0 &&
+		slices.ContainsFunc(b.group(b.facts[r.Ref]), func(n *fact) bool { return b.view(n).TakenIn() })
+}
+
+// Open returns the requests that are not over and not met by another one, most
+// urgent first, then as asked.
 func (b *Board) Open() []Request {
 	var out []Request
 	for _, r := range b.Requests() {
-		if !r.Over() {
+		if !r.Over() && !b.met(r) {
 			out = append(out, r)
 		}
 	}

@@ -20,7 +20,7 @@ func ringing(b *Board) (out []mesh.Ref) {
 
 // TestServedByVoiceNeverRingsAgain cuts the room off: two of four requests are
 // asked again by voice, served and joined, in either direction. Four deliveries
-// count, and those served never ring.
+// count, and those served never ring nor stay open.
 func TestServedByVoiceNeverRingsAgain(t *testing.T) {
 	for _, voiceFirst := range []bool{true, false} {
 		s := newScene(t)
@@ -40,6 +40,7 @@ func TestServedByVoiceNeverRingsAgain(t *testing.T) {
 		}
 		b := s.board()
 		require.Equal(t, tapped[2:], ringing(b))
+		require.Len(t, b.Open(), 2, "what was served is not open any more")
 		require.Len(t, b.Needs(), 4)
 		require.Equal(t, 2, b.Delivered())
 

@@ -27,7 +27,7 @@ func englishDevice() map[ID]string {
 		"note.forked":          "one device's entries have two branches; both are kept and flagged",
 		"note.store-failed":    "the disk failed: not saved here from now on, entries go to the other devices",
 		"note.new-incarnation": "this device begins a new row of entries",
-		"note.removed":         "{1} was removed",
+		"note.removed":         "{1} wrote that a device is to be removed",
 		"note.refused-frame":   "{1} sent something that cannot be read",
 		"note.bad-signature":   "{1} sent an entry that its author did not sign",
 		"note.noisy":           "{1} writes very much and is served last",
