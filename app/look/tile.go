@@ -1,0 +1,143 @@
+package look
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/widget"
+)
+
+// TileFace is what a Tile shows. Empty lines take no room.
+type TileFace struct {
+	Number string // its place on the board, as on the printed card
+	Word   string // what it asks for or does
+	Detail string // size or strength; never cut before Word
+	Note   string // state and age, or where it lies
+	Icon   Icon
+	Tone   Tone // a bar at its edge; ToneRescue and ToneDrill colour it all
+	Off    bool // shown in its place, does nothing
+}
+
+// Tile is what gloved hands tap. See the package comment for how.
+type Tile struct {
+	widget.BaseWidget
+	touch
+	writing
+	use    Use
+	face   TileFace
+	field  *canvas.Rectangle
+	bar    *canvas.Rectangle
+	image  *canvas.Image
+	number *lines
+	note   *lines
+	word   *lines
+	detail *lines
+}
+
+// NewTile makes an empty tile. tapped runs on the UI goroutine and must not
+// wait; it is called once for each press and may be called again at once.
+func NewTile(l *Look, u Use, tapped func()) *Tile {
+	w, r := newWriting(l), u.Reads()
+	t := &Tile{
+		writing: w, use: u, field: canvas.NewRectangle(nil), bar: canvas.NewRectangle(nil), image: newIconImage(),
+		number: w.lines(r, true, 1), note: w.lines(r, false, 1), word: w.lines(r, true, 3), detail: w.lines(r, true, 2),
+	}
+	t.touch = touch{look: l, tapped: tapped, repaint: t.Refresh}
+	t.ExtendBaseWidget(t)
+	return t
+}
+
+// Set shows another face.
+func (t *Tile) Set(f TileFace) {
+	t.off = f.Off
+	setFace(&t.face, f, t.Refresh)
+}
+
+// Face is what it shows.
+func (t *Tile) Face() TileFace { return t.face }
+
+// Use is what it is for.
+func (t *Tile) Use() Use { return t.use }
+
+// CreateRenderer is part of fyne.Widget.
+func (t *Tile) CreateRenderer() fyne.WidgetRenderer {
+	objects := []fyne.CanvasObject{t.field, t.bar, t.image}
+	for _, l := range []*lines{t.number, t.note, t.word, t.detail} {
+		objects = append(objects, l.objects()...)
+	}
+	return &painted{
+		owner: t, objects: objects, lay: t.lay,
+		least: func() fyne.Size { return fyne.NewSquareSize(t.touch.look.MM(t.use.Side())) },
+	}
+}
+
+func (t *Tile) lay(size fyne.Size) {
+	l, f := t.touch.look, t.face
+	fill := l.palette.Fill(TonePlain)
+	whole := f.Tone == ToneRescue || f.Tone == ToneDrill
+	if whole {
+		fill = l.palette.Fill(f.Tone)
+	}
+	fill, edge := t.touch.field(l, fill)
+	l.paintPanel(t.field, fill, size)
+	t.field.StrokeWidth = edge
+	left := l.paintBar(t.bar, f.Tone, !whole, size)
+	pad := l.MM(paddingMM)
+	inside := box{left + pad, pad, size.Width - left - 2*pad, size.Height - 2*pad}
+	first, second := fill.Ink, l.palette.Quiet
+	if whole && !t.pressed {
+		second = fill.Ink
+	}
+	if f.Off {
+		first, second = l.palette.Off, l.palette.Off
+	}
+	small := l.Letters(t.use.Reads(), Small)
+	middle := t.layTop(inside, ink{size: small, color: second}, first)
+	t.layWords(middle, ink{size: small, color: first}, f)
+}
+
+// layTop puts number, note and icon into the first row, and gives what is left.
+func (t *Tile) layTop(in box, k ink, iconInk color.NRGBA) box {
+	l, f := t.touch.look, t.face
+	l.paintIcon(t.image, f.Icon, iconInk)
+	if f.Number == "" && f.Note == "" && f.Icon == IconNone {
+		t.number.write("", k, 0, 0, 0)
+		t.note.write("", k, 0, 0, 0)
+		return in
+	}
+	row, x, width := lineHeight(k.size, 1), in.x, in.width
+	if f.Icon != IconNone {
+		place(t.image, in.x+in.width-row, in.y, row, row)
+		width -= row + l.MM(1)
+	}
+	taken := t.number.measure(k.size)(f.Number)
+	t.number.write(f.Number, k, x, in.y, min(width, taken+1))
+	if f.Number != "" {
+		taken += l.MM(2)
+	}
+	t.note.write(f.Note, k, x+taken, in.y, max(0, width-taken))
+	return box{in.x, in.y + row, in.width, in.height - row}
+}
+
+// layWords puts the words into the rest: in large letters if all of them fit.
+func (t *Tile) layWords(in box, k ink, f TileFace) {
+	alone := f.Number == "" && f.Note == "" && f.Icon == IconNone
+	if alone {
+		k.align = fyne.TextAlignCenter
+	}
+	detail := wrappedHeight(t.detail, f.Detail, k.size, in.width)
+	letter := k.size
+	large := t.touch.look.Letters(t.use.Reads(), Large)
+	if t.word.fits(f.Word, large, in.width) && wrappedHeight(t.word, f.Word, large, in.width)+detail <= in.height {
+		letter = large
+	}
+	y := in.y
+	if alone {
+		y += max(0, (in.height-detail-wrappedHeight(t.word, f.Word, letter, in.width))/2)
+	}
+	word := k
+	word.size = letter
+	y += t.word.write(f.Word, word, in.x, y, in.width)
+	t.detail.write(f.Detail, k, in.x, y, in.width)
+}
