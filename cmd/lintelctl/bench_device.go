@@ -78,7 +78,7 @@ func benchDevice(ctx context.Context, args []string, stdin io.Reader, stdout io.
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
 	s := &benchSubject{dir: *dir, tally: newTally()}
-	s.echo = newEcho(s.tally, *answers)
+	s.echo = newEcho(s.tally, *answers, func() mesh.Key { return s.dev.Key() })
 	s.dev, err = device.Open(device.Options{
 		Dir: *dir, Name: mesh.Label(*name), Listen: "127.0.0.1:0",
 		Told: func(ef mesh.Effect) { s.tally.told(ef); s.echo.told(ef) },

@@ -103,14 +103,15 @@ func tapOne(ctx context.Context, parts []mesh.Part, done chan struct{}, tap func
 type echo struct {
 	tally   *tally
 	answers bool
+	self    func() mesh.Key
 	heard   chan mesh.Ref // what is to be answered; what finds it full is not
 }
 
 // heardMax bounds what waits to be answered.
 const heardMax = 4096
 
-func newEcho(t *tally, answers bool) *echo {
-	return &echo{tally: t, answers: answers, heard: make(chan mesh.Ref, heardMax)}
+func newEcho(t *tally, answers bool, self func() mesh.Key) *echo {
+	return &echo{tally: t, answers: answers, self: self, heard: make(chan mesh.Ref, heardMax)}
 }
 
 // told looks for taps and answers among what the folds have learnt.
@@ -127,7 +128,7 @@ func (e *echo) told(ef mesh.Effect) {
 		switch {
 		case body.Line == lineAnswer:
 			e.tally.answered(body.Case.Tap())
-		case e.answers:
+		case e.answers && f.Ref.Author() != e.self():
 			select {
 			case e.heard <- f.Ref:
 			default:
