@@ -27,7 +27,7 @@ func englishHelp() map[ID]string {
 		"help.refuse":        "turn down the read-back, or alternative N",
 		"help.cannot":        "it cannot be brought",
 		"help.pass-on":       "give the request to another runner",
-		"help.voice":         "asked by voice, entered by whoever heard it",
+		"help.voice":         "asked by voice, entered by whoever heard it; code: the joining code shown on the glass",
 		"help.passed":        "passed in unasked",
 		"help.join-requests": "two requests are the same need",
 		"help.undo":          "take back this device's last mark on a request, or one mark",

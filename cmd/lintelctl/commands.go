@@ -31,7 +31,7 @@ func commands() []command {
 		{"refuse", "refuse REQ [N] [WHY]", "help.refuse", (*session).refuse},
 		{"cannot", "cannot REQ [WHY]", "help.cannot", (*session).cannot},
 		{"pass-on", "pass-on REQ TAG", "help.pass-on", (*session).passOn},
-		{"voice", "voice ITEM [xN] [now|next|before] [room A1] [tag L1]", "help.voice", (*session).voice},
+		{"voice", "voice ITEM [xN] [now|next|before] [room A1] [tag L1] [code C]", "help.voice", (*session).voice},
 		{"passed", "passed ITEM [xN] [room A1]", "help.passed", (*session).passed},
 		{"join-requests", "join-requests REQ REQ", "help.join-requests", (*session).joinRequests},
 		{"undo", "undo REQ|MARK", "help.undo", (*session).undo},

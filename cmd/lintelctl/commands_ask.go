@@ -58,7 +58,7 @@ func (s *session) ask(ctx context.Context, a *arguments) (event, error) {
 }
 
 func (s *session) voice(ctx context.Context, a *arguments) (event, error) {
-	w, err := a.wanted(append(urgencies(), wordRoom, wordTag)...)
+	w, err := a.wanted(append(urgencies(), wordRoom, wordTag, wordCode)...)
 	if err != nil {
 		return nil, err
 	}
@@ -66,7 +66,7 @@ func (s *session) voice(ctx context.Context, a *arguments) (event, error) {
 	if err != nil {
 		return nil, err
 	}
-	act.Origin, a.way = requests.AskedByVoice, mesh.WayVoice
+	act.Origin, act.Code, a.way = requests.AskedByVoice, w.code, mesh.WayVoice
 	return s.record(ctx, "voice", a, act)
 }
 

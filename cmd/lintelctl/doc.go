@@ -37,7 +37,7 @@
 //	agree REQ [N], refuse REQ [N] [WHY]         the read-back, or alternative N
 //	cannot REQ [WHY]
 //	pass-on REQ TAG
-//	voice ITEM [xN] [now|next|before] [room A1] [tag L1]
+//	voice ITEM [xN] [now|next|before] [room A1] [tag L1] [code C]
 //	passed ITEM [xN] [room A1]                  passed in unasked
 //	join-requests REQ REQ                       the same need
 //	undo REQ|MARK                               this device's last mark on it, or one mark

@@ -21,6 +21,7 @@ type wanted struct {
 	tag     mesh.Tag
 	how     requests.HowRead
 	lot     mesh.Label
+	code    mesh.Label // the joining code that was read
 }
 
 // Keywords that may stand behind an item.
@@ -31,6 +32,7 @@ const (
 	wordRoom    = "room"
 	wordOut     = "out"
 	wordTag     = "tag"
+	wordCode    = "code"
 	wordScanned = "scanned"
 	wordSpoken  = "spoken"
 	wordLot     = "lot"
@@ -98,6 +100,8 @@ func (w *wanted) set(key string, a *arguments) error {
 			w.tag = mesh.Tag(value)
 		case wordLot:
 			w.lot = mesh.Label(value)
+		case wordCode:
+			w.code = mesh.Label(strings.ReplaceAll(value, "-", ""))
 		}
 	}
 	return nil
