@@ -55,6 +55,7 @@ func (s *Sim) check() {
 		}
 		s.checkItems(n)
 		s.checkRefold(n)
+		s.checkCopies(n)
 	}
 	for _, n := range nodes {
 		holds := map[mesh.Hash]bool{}

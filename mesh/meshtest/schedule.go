@@ -71,7 +71,7 @@ func (s *Sim) someTap(p Plan) {
 // someFault does one of the things that go wrong.
 func (s *Sim) someFault() {
 	n := s.nodes[s.rnd.IntN(len(s.nodes))]
-	switch s.rnd.IntN(11) {
+	switch s.rnd.IntN(13) {
 	case 0, 1:
 		s.partition()
 	case 2, 3:
@@ -102,6 +102,10 @@ func (s *Sim) someFault() {
 	case 10:
 		s.mangle, s.replay = 0.01, 0.05
 		s.after(5*time.Second, func() { s.mangle, s.replay = 0, 0 })
+	case 11:
+		s.forgeries()
+	case 12:
+		s.restore(n)
 	}
 }
 
