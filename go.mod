@@ -6,6 +6,8 @@ require (
 	filippo.io/edwards25519 v1.2.0
 	fyne.io/fyne/v2 v2.7.1
 	github.com/gofrs/flock v0.13.2
+	github.com/hashicorp/mdns v1.0.7
+	github.com/miekg/dns v1.1.72
 	github.com/quic-go/quic-go v0.65.0
 	github.com/stretchr/testify v1.12.1
 	github.com/vmihailenco/msgpack/v5 v5.4.1

@@ -6,8 +6,8 @@
 // # Sessions
 //
 // Every device listens on one port: TCP, and one UDP socket that carries QUIC
-// (a datagram whose two top bits are clear is not QUIC; those are left for
-// finding devices). Both speak TLS 1.3 with a self-signed Ed25519 certificate
+// (a datagram whose two top bits are clear is not QUIC, see "Finding each
+// other"). Both speak TLS 1.3 with a self-signed Ed25519 certificate
 // on each side. The key in it is the device; it is compared with the admitted
 // keys on both sides before anything else is said. Session tickets and early
 // data are off.
@@ -22,12 +22,46 @@
 // the other's. So of QUIC and TCP, which the dialling side starts one after the
 // other, only the first to bring a hello becomes a link.
 //
-//	hello   version (1) ‖ msgpack array of Hello, at most 1 KiB in all
+//	hello   version (1) ‖ msgpack array of Hello, at most 1 KiB in all; a hello
+//	        says, among others, on which port its sender listens
 //	frame   length (4, big-endian, 1 to 65,536) ‖ bytes
 //	QUIC    two bidirectional streams, opened by the dialling side; the first
 //	        byte on each names it: 0 taps, 1 catch-up. The hellos go on stream 0
 //	TCP     one sequence; before each frame one byte names its stream: 0 taps,
 //	        1 catch-up, 255 goodbye (frame: code (1) ‖ words)
+//
+// # Finding each other
+//
+// Addresses come from several sources at once, and whatever answers first is
+// used: typed ones, those that worked before, beacons, mDNS, and members that
+// pass on where they reach others. None of them proves anything; only a session
+// does. An address that matches the group is dialled, others are only listed
+// while joining.
+//
+// A beacon is one datagram on the UDP socket:
+//
+//	kind (1): 1 call, 2 answer ‖ "lintel" (6) ‖ version (1) ‖ port (2, big-endian)
+//	‖ nonce (8) ‖ tag (8)
+//
+// The nonce is random and new with each run. The tag is the first bytes of
+// HMAC-SHA-256(group id, nonce), or zeros where the device belongs to no unit.
+// So strangers see that there is a device, and whether it belongs to a unit, but
+// not to which, nor a name, a person or a room. Calls go to the broadcast
+// address of every IPv4 network of the device, to PortDefault and the next
+// three: at the start and after a change of address after 0, 1, 2 and 4 s, then
+// every 10 to 12 s. A call that matches is answered to where it came from, once
+// a second for each address at most.
+//
+// By mDNS the same is said as a service "_lintel._udp" with an instance and a
+// host name that are random and new with each run, and the texts
+//
+//	v=1 (version)  p= port  n= nonce (16 hexadecimal digits)  t= tag (16)
+//
+// Of answers only an address within the networks of the interface is taken.
+//
+// At most 256 addresses that match and 64 others are kept, the oldest go; one
+// that matched is let go when it was not found again and had no link for 5
+// minutes. A device that only listens on loopback looks for nobody.
 //
 // # Which connection stays
 //

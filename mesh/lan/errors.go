@@ -35,12 +35,13 @@ var (
 	ErrUnconfirmed   = errors.New("the admission is written, but the other device did not confirm it")
 )
 
-// Errors inside this package; they end one connection.
+// Errors inside this package; they end one connection, or pass over one datagram.
 var (
 	errFrame  = errors.New("the frame cannot be read")
 	errProof  = errors.New("the code was not proved")
 	errStands = errors.New("another link to the device stands")
 	errHello  = errors.New("the hello cannot be read")
+	errBeacon = errors.New("the datagram is no beacon")
 )
 
 // CodeWrongError is an ErrCodeWrong with the tries that the shown code has left.

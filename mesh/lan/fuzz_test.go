@@ -11,7 +11,7 @@ import (
 
 // helloSeeds and the other seeds serve the fuzz targets and the table tests.
 func helloSeeds(t testing.TB) [][]byte {
-	good, err := encodeHello(Hello{Group: mesh.GroupID{1}, Wall: 1_800_000_000_000, Run: runID{2}, Epoch: 3, Attempt: 4, ByAccepter: true})
+	good, err := encodeHello(Hello{Group: mesh.GroupID{1}, Wall: 1_800_000_000_000, Run: runID{2}, Port: 29460, Epoch: 3, Attempt: 4, ByAccepter: true})
 	require.NoError(t, err)
 	later := bytes.Clone(good)
 	later[0]++

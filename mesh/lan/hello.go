@@ -17,6 +17,7 @@ type Hello struct {
 	Group mesh.GroupID
 	Wall  mesh.Wall // the sender's wall clock when it was sent
 	Run   runID
+	Port  uint16 // on which the sender listens
 	// In the dialling side's hello, the rank of this connection. In the
 	// accepting side's, that of the link which stands on its side with run
 	// KnownRun of the other; ByAccepter then says who dialled that one.
@@ -28,6 +29,9 @@ type Hello struct {
 
 // Valid reports a number that no program sends.
 func (h Hello) Valid() error {
+	if h.Port == 0 {
+		return fmt.Errorf("%w: port 0", errHello)
+	}
 	if h.Epoch > rankMax || h.Attempt > rankMax {
 		return fmt.Errorf("%w: epoch %d, attempt %d", errHello, h.Epoch, h.Attempt)
 	}

@@ -31,8 +31,21 @@ type keeper struct {
 // Keep dials an address, "host:port" or "host" for PortDefault, and dials again
 // whenever no link with the device found there stands. Keeping it twice is
 // keeping it once.
-func (n *Net) Keep(addr string) {
-	k := &n.keepers
+func (n *Net) Keep(addr string) { n.keepAs(addr, ByTyping) }
+
+func (n *Net) keepAs(addr string, way Ways) {
+	n.finder.table.keep(addr, way, time.Now())
+	n.keepers.keep(plainAddress(addr))
+}
+
+// Drop stops keeping an address. A link that stands stays.
+func (n *Net) Drop(addr string) {
+	n.finder.table.forget(addr)
+	n.keepers.drop(plainAddress(addr))
+}
+
+// keep begins to dial an address, once.
+func (k *keepers) keep(addr string) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	if k.all[addr] != nil {
@@ -42,9 +55,8 @@ func (n *Net) Keep(addr string) {
 	k.begin(k.all[addr])
 }
 
-// Drop stops keeping an address. A link that stands stays.
-func (n *Net) Drop(addr string) {
-	k := &n.keepers
+// drop dials an address no more.
+func (k *keepers) drop(addr string) {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	if one := k.all[addr]; one != nil {
@@ -139,8 +151,9 @@ func (one *keeper) dial(ctx context.Context, n *Net, want intent) bool {
 	one.doubted = errors.Is(err, errStands)
 	if peer != (mesh.Key{}) {
 		one.peer, one.found = peer, true
+		n.finder.table.reached(one.addr, peer)
 	}
-	if err != nil && !one.doubted && ctx.Err() == nil {
+	if err != nil && !one.doubted && ctx.Err() == nil && n.finder.table.isLasting(one.addr) {
 		n.opt.Failed(one.addr, err)
 	}
 	return err == nil || one.doubted

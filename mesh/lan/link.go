@@ -14,7 +14,8 @@ type link struct {
 	id      mesh.LinkID
 	c       *carrier
 	dialled bool
-	run     runID // the other side's run
+	address string // where the other side listens
+	run     runID  // the other side's run
 	rank    rank
 	out     *outbox
 
@@ -27,7 +28,7 @@ type link struct {
 
 func (n *Net) newLink(c *carrier, dialled bool) *link {
 	return &link{
-		c: c, dialled: dialled,
+		c: c, dialled: dialled, address: c.remote,
 		out:   newOutbox(len(c.lanes), n.opt.Limits.QueueLenMax),
 		done:  make(chan struct{}),
 		swept: make(chan struct{}),
@@ -46,7 +47,7 @@ func (l *link) end(code closeCode, why string) {
 // have ended.
 func (n *Net) carry(l *link) {
 	defer close(l.swept)
-	n.opt.Deliver(mesh.LinkUp{Link: l.id, Peer: l.c.peer, Dialled: l.dialled, Via: l.c.via, Address: l.c.remote})
+	n.opt.Deliver(mesh.LinkUp{Link: l.id, Peer: l.c.peer, Dialled: l.dialled, Via: l.c.via, Address: l.address})
 	var lanes sync.WaitGroup // joined below
 	for i, ln := range l.c.lanes {
 		lanes.Go(func() { n.readLane(l, ln) })

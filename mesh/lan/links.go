@@ -138,6 +138,14 @@ func (t *links) with(peer mesh.Key) (*link, <-chan struct{}) {
 	return t.byPeer[peer], t.changed
 }
 
+// addresses lists where the devices with a link listen. The lock is held.
+func (t *links) addresses() (out []string) {
+	for _, l := range t.byPeer {
+		out = append(out, plainAddress(l.address))
+	}
+	return out
+}
+
 // close ends all links and lets none stand any more.
 func (t *links) close() {
 	t.mu.Lock()

@@ -42,6 +42,8 @@ type Net struct {
 	failures    *failures
 	showing     showing
 	keepers     keepers
+	finder      *finder
+	tending     sync.Mutex     // one at a time dials what was found
 	working     sync.WaitGroup // everything started on behalf of Run; Run joins it
 }
 
@@ -65,6 +67,11 @@ func New(o Options) (*Net, error) {
 	if n.sockets, err = bind(o.Listen); err != nil {
 		return nil, err
 	}
+	if n.finder, err = newFinder(); err != nil {
+		n.sockets.close()
+		return nil, err
+	}
+	n.finder.port, n.finder.group, n.finder.table.linked = uint16(n.Port()), o.Group, n.linked
 	n.transport = &quic.Transport{
 		Conn:                n.sockets.udp,
 		StatelessResetKey:   resetKey(o.Key),
@@ -85,6 +92,7 @@ func (n *Net) Key() mesh.Key { return n.key }
 // Run accepts and dials until ctx ends, then ends all links and returns when
 // everything it started has ended. It closes the sockets; a Net runs once.
 func (n *Net) Run(ctx context.Context) error {
+	n.startFinding(ctx)
 	n.working.Go(func() { n.acceptQUIC(ctx) }) // joined below, as all of n.working
 	n.working.Go(func() { n.acceptTCP(ctx) })
 	n.keepers.start(ctx, n)
@@ -232,6 +240,7 @@ func (n *Net) acceptLink(c *carrier) (*link, error) {
 	}
 	c.deadline(time.Time{})
 	l := n.newLink(c, false)
+	l.address = hostPort(c.remote, theirs.Port)
 	return l, n.links.settleAccepted(l, theirs)
 }
 
@@ -241,5 +250,5 @@ func (n *Net) hello() (Hello, error) {
 	if !ok {
 		return Hello{}, ErrOtherGroup
 	}
-	return Hello{Group: group, Wall: mesh.Wall(n.opt.Now().UnixMilli()), Run: n.run}, nil
+	return Hello{Group: group, Wall: mesh.Wall(n.opt.Now().UnixMilli()), Run: n.run, Port: uint16(n.Port())}, nil
 }

@@ -22,6 +22,10 @@ type Options struct {
 	// Listen is "" for PortDefault or one of the three behind it on every
 	// address, or one exact "host:port"; port 0 lets the system choose.
 	Listen string
+	// Find makes the device look for others of its group by mDNS and beacons,
+	// and dial the addresses that members pass on. Without it only kept
+	// addresses are dialled, and nobody is called.
+	Find bool
 	// Group returns the group of the device, false before it belongs to one.
 	// It is called by many goroutines and must not block.
 	Group func() (mesh.GroupID, bool)

@@ -202,7 +202,7 @@ func TestRubbishEndsOnlyItsOwnLink(t *testing.T) {
 	oversize := binary.BigEndian.AppendUint32([]byte{0}, mesh.FrameLenMax+1)
 	for i, rubbish := range [][]byte{oversize, {7, 0, 0, 0, 1, 1}, {0, 0, 0, 0, 0}} {
 		tc, c, own := u.byHand(t, b)
-		require.NoError(t, c.greet(Hello{Group: u.group, Run: runID{byte(i)}}))
+		require.NoError(t, c.greet(Hello{Group: u.group, Run: runID{byte(i)}, Port: 1}))
 		b.linked(own)
 		_, err := tc.Write(rubbish)
 		require.NoError(t, err)
