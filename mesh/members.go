@@ -38,7 +38,7 @@ type line struct {
 }
 
 type removal struct {
-	by  Key
+	at  Order
 	key Key
 	cut []Cut
 }
@@ -48,11 +48,15 @@ type removal struct {
 //
 // It goes in two steps. First, everyone ever admitted counts, whatever was
 // removed, and a removal written by two of these takes effect (by one, in a
-// group that never had more than two), also against each other. Then, from the
+// group that never had more than two before, other than by what the remover
+// itself wrote behind it), also against each other. Then, from the
 // founder outwards, those count who are reached by admissions below their
 // authors' cuts. Of several cuts of one incarnation the highest holds.
 type Members struct {
-	group      GroupID // only the entry with this hash founds
+	group GroupID // only the entry with this hash founds
+	// later tells whether the second entry stands behind the first in one line
+	// of one feed, which nobody can feign.
+	later      func(Order, Order) bool
 	founder    Key
 	founded    bool
 	unit       Label
@@ -96,7 +100,7 @@ func (m *Members) add(feed Feed, at Order, ref Ref, p Part) (bool, error) {
 		if err := Decode(p.Body, &r); err != nil {
 			return false, err
 		}
-		m.removals = append(m.removals, removal{by: feed.Author(), key: r.Key, cut: r.Cuts})
+		m.removals = append(m.removals, removal{at: at, key: r.Key, cut: r.Cuts})
 		m.wanted = true
 		return true, nil
 	}
@@ -172,30 +176,40 @@ func (m *Members) spread(pass func(admission) bool) map[Key]bool {
 
 // effective returns the cuts of every key whose removal takes effect.
 func (m *Members) effective() map[Key]map[Incarnation]Seq {
-	need := 2
-	if len(m.ever) <= 2 {
-		need = 1
-	}
 	voices := map[Key]map[Key]bool{}
 	cuts := map[Key]map[Incarnation]Seq{}
 	for _, r := range m.removals {
-		if !m.ever[r.by] {
+		by := r.at.Feed.Author()
+		if !m.ever[by] {
 			continue
 		}
 		if voices[r.key] == nil {
 			voices[r.key], cuts[r.key] = map[Key]bool{}, map[Incarnation]Seq{}
 		}
-		voices[r.key][r.by] = true
+		voices[r.key][by] = voices[r.key][by] || m.alone(r)
 		for _, c := range r.cut {
 			cuts[r.key][c.Incarnation] = max(cuts[r.key][c.Incarnation], c.Seq)
 		}
 	}
 	for k, v := range voices {
-		if len(v) < need {
+		one := false
+		for _, alone := range v {
+			one = one || alone
+		}
+		if len(v) < 2 && !one {
 			delete(cuts, k)
 		}
 	}
 	return cuts
+}
+
+// alone tells whether one voice was enough for a removal: the group had two
+// devices, also if the remover let more in afterwards.
+func (m *Members) alone(r removal) bool {
+	if len(m.ever) <= 2 {
+		return true
+	}
+	return len(m.spread(func(a admission) bool { return a.at.Feed != r.at.Feed || !m.later(r.at, a.at) })) <= 2
 }
 
 // name settles what each device is called and how early it came.

@@ -32,7 +32,7 @@ var foundedAs = Hash{0xf0}
 // membersOf folds parts in the given order.
 func membersOf(t *testing.T, all []written) *Members {
 	t.Helper()
-	m := &Members{group: GroupID(foundedAs)}
+	m := &Members{group: GroupID(foundedAs), later: func(a, b Order) bool { return a.Feed == b.Feed && a.Seq < b.Seq }}
 	for _, w := range all {
 		feed := MakeFeed(w.by, Incarnation{1})
 		at := Order{Turn: w.turn, Feed: feed, Seq: w.seq, Hash: w.hash}

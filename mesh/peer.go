@@ -100,13 +100,15 @@ type copyMark struct {
 
 // New makes a Peer that holds nothing yet. Load gives it what the disk holds.
 func New(o Options) *Peer {
-	return &Peer{
+	p := &Peer{
 		opt: o, self: o.Self, group: o.Group, members: Members{group: o.Group},
 		facts: newFactSet(), feeds: map[Feed]*feedTree{},
 		own:   ownFeed{taps: map[Tap]Order{}, warned: map[Key]bool{}},
 		links: map[LinkID]*link{}, copies: map[Feed]map[Key][]copyMark{},
 		far: farBook{seen: map[farName]Seq{}, due: map[Feed]Receipt{}, source: map[Feed]LinkID{}}, clocks: map[Key]clockMark{},
 	}
+	p.members.later = p.later
+	return p
 }
 
 // Step takes one event and returns the effects in the order in which to carry

@@ -146,3 +146,25 @@ func TestExtremeNumbersStopNothing(t *testing.T) {
 	}
 	require.NotEmpty(t, b.peer.Peers())
 }
+
+// Goal: a removed device does not return when the group grows. Method: of two
+// devices the first removes the second, then admits a third, which alone then
+// says the same of the first: one voice of three, which removes nobody.
+func TestARemovalByOneOfTwoHoldsWhenMoreAreAdmitted(t *testing.T) {
+	a, b := pair(t)
+	parts, err := a.peer.RemovalOf(b.signer.Self, "stolen")
+	require.NoError(t, err)
+	a.tap(50, parts...)
+	require.False(t, a.peer.IsMember(b.signer.Self))
+	a.tap(51, admission(t, mesh.Key{3}))
+	require.False(t, a.peer.IsMember(b.signer.Self))
+	it := a.founding()
+	c := newDesk(t, 3, &it, a.peer.Group())
+	link(a, c, 3)
+	require.Equal(t, a.peer.State(), c.peer.State())
+	parts, err = c.peer.RemovalOf(a.signer.Self, "mistaken")
+	require.NoError(t, err)
+	c.tap(52, parts...)
+	require.True(t, c.peer.IsMember(a.signer.Self))
+	require.Equal(t, a.peer.State(), copyOf(t, a).peer.State())
+}

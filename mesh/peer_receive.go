@@ -268,6 +268,16 @@ func (p *Peer) wroteAny(k Key) bool {
 	return false
 }
 
+// later tells whether entry b stands behind entry a in one line of one feed.
+func (p *Peer) later(a, b Order) bool {
+	t := p.feeds[a.Feed]
+	if t == nil || b.Feed != a.Feed || b.Seq <= a.Seq {
+		return false
+	}
+	line := t.find(b.Seq, b.Hash)
+	return line != nil && line.at(a.Seq).hash == a.Hash
+}
+
 // holdMembers tells the fold of members of one entry.
 func (p *Peer) holdMembers(q *placed) {
 	at := Order{Turn: q.node.turn, Feed: q.tree.feed, Seq: q.node.seq, Hash: q.node.hash}
