@@ -142,15 +142,16 @@ func (p *Peer) pushOn(batch []*placed) {
 // pushRuns sends a branch from a sequence on; what is already under way to
 // this link is not sent twice.
 func (p *Peer) pushRuns(l *link, b *branch, from Seq) {
+	if slices.ContainsFunc(l.want, func(w wanted) bool { return w.br == b }) {
+		return // earlier ones wait for the window; these follow when their turn comes
+	}
 	for from = max(from, l.sent[b]+1); ; {
 		items, last := run(b, from)
 		if len(items) == 0 {
 			return
 		}
 		if l.sentFrames-l.credited >= uint64(p.opt.Settings.WindowFrames)*4 {
-			if !slices.ContainsFunc(l.want, func(w wanted) bool { return w.br == b }) {
-				l.want = append(l.want, wanted{tree: p.tree(b.feed), br: b, next: from})
-			}
+			l.want = append(l.want, wanted{tree: p.tree(b.feed), br: b, next: from})
 			return
 		}
 		p.sendItems(l, StreamTap, b, items)
