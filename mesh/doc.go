@@ -88,7 +88,7 @@
 //	 7 Pong       T    n uint, wall uint (ms)
 //	 8 Credit     C    taken uint
 //	 9 Links      T    array of bin 8: the first bytes of the keys that the sender has links with
-//	10 Addresses  T    array of [key Key, hosts array of label]
+//	10 Addresses  T    array of [key Key, hosts array of 1–8 labels "host:port"]: where the sender reaches others
 //
 // # How devices agree
 //

@@ -66,6 +66,7 @@ func (p *Peer) linkUp(e LinkUp) {
 	p.links[e.Link] = l
 	p.emit(LinkState{Peer: l.state()})
 	p.tellLinks()
+	p.passOnAddresses(l)
 	p.healed++
 	p.sendVector(l, false, p.healed <= p.opt.Settings.HealPeersMax)
 	if e.Dialled {

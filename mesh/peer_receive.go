@@ -35,6 +35,8 @@ func (p *Peer) arrived(e Arrived) {
 	case *Credit:
 		l.credited = max(l.credited, min(f.Taken, l.sentFrames))
 		p.pump(l)
+	case *Addresses:
+		p.addresses(l, f)
 	case *Links:
 		l.sees = map[Short]bool{}
 		for _, k := range f.Keys {

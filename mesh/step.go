@@ -151,6 +151,13 @@ type (
 		Feed Feed
 		Text string
 	}
+	// Told says where a member listens, as another one tells: an address,
+	// "host:port", that may be worth dialling.
+	Told struct {
+		By    Key
+		Peer  Key
+		Hosts []string
+	}
 	// EarlySeen shows an entry whose feed still has a gap. No fold uses it.
 	EarlySeen struct{ Entry *Entry }
 )
@@ -166,6 +173,7 @@ func (Refused) effect()   {}
 func (Copied) effect()    {}
 func (LinkState) effect() {}
 func (Noted) effect()     {}
+func (Told) effect()      {}
 func (EarlySeen) effect() {}
 
 // Note says what a Noted is about.
