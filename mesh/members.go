@@ -53,7 +53,8 @@ type removal struct {
 // founder outwards, those count who are reached by admissions below their
 // authors' cuts. Of several cuts of one incarnation the highest holds.
 type Members struct {
-	group GroupID // only the entry with this hash founds
+	paired Key     // this device, if it was let in by pairing: it counts here before its admission arrives
+	group  GroupID // only the entry with this hash founds
 	// later tells whether the second entry stands behind the first in one line
 	// of one feed, which nobody can feign.
 	later      func(Order, Order) bool
@@ -132,6 +133,9 @@ func (m *Members) compute(wrote func(Key) bool) (refold bool) {
 	m.ever = m.spread(func(admission) bool { return true })
 	m.cuts = m.effective()
 	m.reach = m.spread(func(a admission) bool { return m.below(a.at.Feed, a.at.Seq) })
+	if m.paired != (Key{}) && !m.ever[m.paired] {
+		m.ever[m.paired], m.reach[m.paired] = true, true
+	}
 	m.name()
 	for k := range m.reach {
 		refold = refold || !oldReach[k] && wrote(k)

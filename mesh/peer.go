@@ -49,6 +49,9 @@ type Options struct {
 	Signer   Signer
 	Random   func([]byte) // fills the slice; from a seed in the simulation
 	Settings Settings
+	// Paired says that a member let this device in by a code: what it writes
+	// counts here also before the admission has arrived.
+	Paired bool
 }
 
 // Peer is one device's part of the shared log and of the talk about it. It is
@@ -108,6 +111,9 @@ func New(o Options) *Peer {
 		far: farBook{seen: map[farName]Seq{}, due: map[Feed]Receipt{}, source: map[Feed]LinkID{}}, clocks: map[Key]clockMark{},
 	}
 	p.members.later = p.later
+	if o.Paired {
+		p.members.paired = o.Self
+	}
 	return p
 }
 

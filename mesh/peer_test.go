@@ -268,3 +268,24 @@ func TestReceiptsTravelThroughOthers(t *testing.T) {
 	require.Len(t, s.Peer(0).Copies(at), 3)
 	require.Empty(t, s.Broken())
 }
+
+// Goal: a device that was just let in sees what it records, also before its
+// admission has arrived; and when it does, nothing changes. Method: record on
+// a paired device that knows the founding entry only, then link it.
+func TestAPairedDeviceSeesItsOwnEntriesBeforeItsAdmission(t *testing.T) {
+	a := newDesk(t, 1, nil, mesh.GroupID{})
+	it := a.founding()
+	b := newDesk(t, 2, nil, mesh.GroupID{})
+	b.peer = mesh.New(mesh.Options{Self: b.signer.Self, Group: a.peer.Group(), Signer: b.signer, Paired: true,
+		Random: func(p []byte) { p[0] = 77 }, Settings: mesh.Defaults()})
+	b.peer.Load(b.now, mesh.Stock{Records: []mesh.Record{{Item: it}}, Verified: 1})
+	require.Len(t, pick[mesh.Learnt](b.tap(60, byPart(t, "L1"))), 1)
+	p, err := mesh.MakePart(mesh.KindAdmitted, &mesh.Admitted{Key: b.signer.Self, Name: "second"})
+	require.NoError(t, err)
+	a.tap(1, p)
+	b.step(mesh.LinkUp{Link: 1, Peer: a.signer.Self})
+	carry(a, b, a.step(mesh.LinkUp{Link: 1, Peer: b.signer.Self, Dialled: true}))
+	carry(b, a, b.step(mesh.Tick{}))
+	carry(b, a, b.step(mesh.Tick{}))
+	require.Equal(t, a.peer.State(), b.peer.State())
+}

@@ -35,6 +35,7 @@ type Options struct {
 	Roles    requests.Defaults
 	Starter  kits.Defaults
 	Settings mesh.Settings // zero: mesh.Defaults()
+	Paired   bool          // see mesh.Options
 	// Told is called from the loop for every effect that people may want to
 	// know of (Saved, Copied, LinkState, Noted, Learnt once the folds have it,
 	// …). It must not block and must not change a fact. Nil: nobody.
@@ -89,7 +90,7 @@ func New(o Options) *Station {
 	}
 	s := &Station{
 		opt:     o,
-		peer:    mesh.New(mesh.Options{Self: o.Self, Group: o.Group, Signer: o.Signer, Random: o.Random, Settings: o.Settings}),
+		peer:    mesh.New(mesh.Options{Self: o.Self, Group: o.Group, Signer: o.Signer, Random: o.Random, Settings: o.Settings, Paired: o.Paired}),
 		events:  make(chan mesh.Event, eventsMax),
 		acts:    make(chan order, actsMax),
 		looks:   make(chan func(View)),

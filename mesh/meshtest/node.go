@@ -60,7 +60,7 @@ func (n *node) clock() mesh.Now {
 func (n *node) start() {
 	n.life++
 	n.up, n.asleep = true, false
-	n.peer = mesh.New(mesh.Options{Self: n.key, Group: n.sim.group, Signer: n.signer, Random: n.sim.fill, Settings: mesh.Defaults()})
+	n.peer = mesh.New(mesh.Options{Self: n.key, Group: n.sim.group, Signer: n.signer, Random: n.sim.fill, Settings: mesh.Defaults(), Paired: n.id > 0})
 	n.fold.Reset()
 	stock := n.disk.load()
 	n.sim.log("start %d records %d fresh %d", n.id, len(stock.Records), stock.Fresh)
@@ -83,7 +83,8 @@ func (n *node) tickLater() {
 
 // trusts tells whether n would have a session with this key.
 func (n *node) trusts(k mesh.Key) bool {
-	return n.peer.IsMember(k) || len(n.peer.Devices()) == 1 // just joined: it only knows the founder
+	known := len(n.peer.Devices())
+	return n.peer.IsMember(k) || known == 1 || known == 2 && n.id > 0 // just joined: it knows the founder and itself
 }
 
 // tap enters parts under a new tap.
