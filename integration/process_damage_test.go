@@ -130,6 +130,7 @@ func TestACopiedFolderLosesNothing(t *testing.T) {
 	args[1] = u.dir("copy")
 	c := launch(t, "copy", nil, args...).isReady()
 	second := c.do("ask 4243 x1 now")
+	c.await("that a new row of entries begins", 0, func(h heard) bool { return h.Note == "new-incarnation" })
 	third := p.do("ask 1108 x1 now")
 	require.True(t, first.Saved && second.Saved && third.Saved)
 	for _, answer := range []heard{first, second, third} {
@@ -148,4 +149,34 @@ func TestACopiedFolderLosesNothing(t *testing.T) {
 			require.True(t, taps[tapOf(answer.Mark)], "%s lacks an entry", name)
 		}
 	}
+}
+
+// Goal: an older copy of a folder, put back in its place, is no step back: what
+// the device had recorded since comes back from the others, and what it records
+// now stands beside that. Method: copy a folder, record more, put the copy back.
+func TestAnOlderCopyPutBackIsNoStepBack(t *testing.T) {
+	t.Parallel()
+	u := newUnit(t, "lead", "runner")
+	u.settled(u.names...)
+	require.Zero(t, u.at["lead"].leave())
+	older := filepath.Join(u.root, "older")
+	require.NoError(t, os.CopyFS(older, os.DirFS(u.dir("lead"))))
+
+	u.again("lead")
+	since := u.bring("lead", "runner", "1032")
+	u.settled(u.names...)
+	u.at["lead"].kill()
+	require.NoError(t, os.RemoveAll(u.dir("lead")))
+	require.NoError(t, os.CopyFS(u.dir("lead"), os.DirFS(older)))
+	require.NoError(t, os.Chmod(filepath.Join(u.dir("lead"), "device.key"), 0o600))
+
+	p := u.again("lead")
+	now := p.do("ask 2019 x1 now")
+	require.True(t, now.Saved)
+	p.await("that a new row of entries begins", 0, func(h heard) bool { return h.Note == "new-incarnation" })
+	u.shownAs("runner", now.Ref, "asked")
+	u.shownAs("lead", since, "taken-in")
+	u.settled(u.names...)
+	u.leave()
+	u.clean(u.names...)
 }

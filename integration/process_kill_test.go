@@ -16,7 +16,7 @@ const (
 	killsMin    = 14 // kills of one run
 	needsMin    = 8  // requests of one run
 	stepsOf     = 6  // of one request
-	killLateMax = 6 * time.Millisecond
+	killLateMax = 4 * time.Millisecond
 )
 
 // needs are items of the invented stock.
@@ -158,7 +158,7 @@ func (d *drill) say(who, line string, kill bool) (answer heard, ok bool) {
 		return d.answered(who, line)
 	}
 	victim := d.names[d.random.IntN(len(d.names))]
-	if d.random.IntN(3) == 0 {
+	if d.random.IntN(2) == 0 {
 		victim = who
 	}
 	d.killed[victim]++

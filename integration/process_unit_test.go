@@ -1,6 +1,7 @@
 package integration
 
 import (
+	"cmp"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -18,9 +19,12 @@ type unit struct {
 	at    map[string]*process
 }
 
-// tags are who holds which device; the name is also the role, up to a digit.
+// tagOf is who holds a device. The device's name is the role, and a number where
+// there are several.
 func tagOf(name string) string {
-	return map[string]string{"lead": "L1", "assistant": "D1", "runner": "R1", "runner2": "R2", "charge": "C1"}[name]
+	role := strings.TrimRight(name, "0123456789")
+	letter := map[string]string{"lead": "L", "assistant": "D", "runner": "R", "charge": "C"}[role]
+	return letter + cmp.Or(name[len(role):], "1")
 }
 
 // newUnit founds a unit with stock on the first device and lets the others in by
@@ -183,8 +187,12 @@ func (u *unit) clean(names ...string) {
 	for _, name := range names {
 		r := run(u.t, "audit", "-json", u.dir(name))
 		require.Zero(u.t, r.code, "%s: %s%s", name, r.stdout, r.stderr)
+		current := false // a unit that the device left has a log of its own
 		for _, h := range readLines(u.t, r.stdout) {
-			if h.Event == "state" {
+			switch {
+			case h.Event == "log":
+				current = h.Current
+			case h.Event == "state" && current:
 				states[h.Hash] = true
 			}
 		}

@@ -26,6 +26,7 @@ type config struct {
 	Name     string      `json:"name"`
 	Group    string      `json:"group,omitempty"`    // hexadecimal; empty: no unit yet
 	Alone    bool        `json:"alone,omitempty"`    // the unit was founded only to have somewhere to record
+	Left     string      `json:"left,omitempty"`     // the alone unit whose records are not yet entered again
 	Trusted  []string    `json:"trusted,omitempty"`  // ids of the device that let this one in, and of members
 	Peers    []string    `json:"peers,omitempty"`    // addresses that once worked
 	Failures []time.Time `json:"failures,omitempty"` // wrong pairing codes

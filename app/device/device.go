@@ -124,6 +124,7 @@ func (d *Device) Run(ctx context.Context) error {
 			_ = d.lock.Close()
 			return err
 		}
+		_ = d.enterLeft(ctx) // the unit's work goes on whether or not that log can be read
 	}
 	for _, a := range append(d.settings.get().Peers, d.opt.Peers...) {
 		d.net.Keep(a)

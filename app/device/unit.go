@@ -21,7 +21,7 @@ func (d *Device) Found(unit mesh.Label) error {
 	if err != nil {
 		return err
 	}
-	if err := d.found(unit, false); err != nil {
+	if err := d.found(unit, false, before.Group); err != nil {
 		return err
 	}
 	return d.enterAgain(d.ctx, taps)
@@ -33,10 +33,11 @@ func (d *Device) FoundAlone() error {
 	if c := d.settings.get(); c.Group != "" {
 		return nil
 	}
-	return d.found("this device alone", true)
+	return d.found("this device alone", true, "")
 }
 
-func (d *Device) found(unit mesh.Label, alone bool) error {
+// found begins a unit after the one that is left, if any.
+func (d *Device) found(unit mesh.Label, alone bool, left string) error {
 	g, item, err := mesh.Found(d.Key(), d.signer, unit, fill, wallNow())
 	if err != nil {
 		return err
@@ -49,7 +50,7 @@ func (d *Device) found(unit mesh.Label, alone bool) error {
 			return err
 		}
 	}
-	return d.settings.change(func(c *config) { c.Group, c.Alone = mesh.Key(g).Hex(), alone })
+	return d.settings.change(func(c *config) { c.Group, c.Alone, c.Left = mesh.Key(g).Hex(), alone, left })
 }
 
 // Invite shows a code with which one device can join this one's unit. done is
@@ -113,6 +114,7 @@ func (d *Device) Join(ctx context.Context, addr, code string) error {
 	}
 	err = d.settings.change(func(c *config) {
 		c.Group, c.Alone, c.Trusted = mesh.Key(w.Group).Hex(), false, []string{inviter.Hex()}
+		c.Left = before.Group
 		if w.Address != "" {
 			c.Peers = append(c.Peers, w.Address)
 		}
@@ -124,7 +126,7 @@ func (d *Device) Join(ctx context.Context, addr, code string) error {
 		return err
 	}
 	if w.Address != "" {
-		d.net.Keep(w.Address)
+		d.net.Remember(w.Address)
 	}
 	return d.enterAgain(ctx, taps)
 }
@@ -133,6 +135,14 @@ func (d *Device) Join(ctx context.Context, addr, code string) error {
 type recorded struct {
 	tap   mesh.Tap
 	parts []mesh.Part
+}
+
+// addRecorded adds an entry to taps if a person made it.
+func addRecorded(taps []recorded, e *mesh.Entry) []recorded {
+	if e.Parts[0].Kind != mesh.KindBy {
+		return taps
+	}
+	return append(taps, recorded{tap: e.Tap, parts: e.Parts})
 }
 
 // leaveAlone ends the unit that this device had for itself and returns what
@@ -144,8 +154,8 @@ func (d *Device) leaveAlone(ctx context.Context) (taps []recorded, err error) {
 	}
 	err = s.Look(ctx, func(v station.View) {
 		v.Peer.EachItem(func(_ mesh.Order, it mesh.Item) {
-			if e, err := mesh.DecodeEntry(it.Bytes); err == nil && e.Parts[0].Kind == mesh.KindBy {
-				taps = append(taps, recorded{tap: e.Tap, parts: e.Parts})
+			if e, err := mesh.DecodeEntry(it.Bytes); err == nil {
+				taps = addRecorded(taps, e)
 			}
 		})
 	})
@@ -154,16 +164,42 @@ func (d *Device) leaveAlone(ctx context.Context) (taps []recorded, err error) {
 }
 
 // enterAgain records in the new unit what was recorded alone, under the same
-// names, so that what names it still fits.
+// names, so that what names it still fits. Until all of it is on the disk,
+// device.json says from which unit it comes.
 func (d *Device) enterAgain(ctx context.Context, taps []recorded) error {
 	s, err := d.Station()
 	if err != nil {
 		return err
 	}
+	saved := true
 	for _, t := range taps {
-		if _, err := s.Enter(ctx, t.tap, t.parts); err != nil {
+		r, err := s.Enter(ctx, t.tap, t.parts)
+		if err != nil {
 			return err
 		}
+		saved = saved && r.Saved
 	}
-	return nil
+	if !saved || d.settings.get().Left == "" {
+		return nil
+	}
+	return d.settings.change(func(c *config) { c.Left = "" })
+}
+
+// enterLeft enters again what a device that was ended while it joined had not
+// yet. What is there already counts once, by its name. Where it cannot be done,
+// the next start tries again.
+func (d *Device) enterLeft(ctx context.Context) error {
+	left, err := mesh.ParseKey(d.settings.get().Left)
+	if err != nil {
+		return nil // nothing is left
+	}
+	l, err := readLog(d.opt.Dir, mesh.GroupID(left))
+	if err != nil {
+		return err
+	}
+	var taps []recorded
+	for _, e := range l.Reading.Entries {
+		taps = addRecorded(taps, e.Entry)
+	}
+	return d.enterAgain(ctx, taps)
 }
