@@ -56,14 +56,15 @@ func lattice() []row {
 		{pkg: "app/device", may: []string{"mesh", "mesh/lan", "mesh/disk", "app/station", "app/words"}, never: []string{fyne}, why: "joins network, disk and station, for programs with and without a window"},
 		{pkg: "app/report", later: true, may: []string{"mesh", "requests", "kits", "assets", "app/station", "app/words"}, never: noSockets, why: "papers from a snapshot, also without a window"},
 		{pkg: "app/look", may: []string{"app/words", "assets"}, never: []string{"github.com/ebitengine/oto"}, why: "sizes and colours know nothing of requests; the program with the window plays sounds"},
-		{pkg: "cmd/lintelctl", all: true, not: append(screens(), "app/look", "mesh/uplink", "cmd/lintel", "cmd/lintelsite", "integration"), never: []string{fyne, nats}, why: "the device without a window builds without a C compiler"},
+		{pkg: "app/look/proof", may: []string{"app/look"}, why: "looks at screens for tests and for the gallery; it brings along the toolkit's test application"},
+		{pkg: "cmd/lintelctl", all: true, not: append(screens(), "app/look", "app/look/proof", "mesh/uplink", "cmd/lintel", "cmd/lintelsite", "integration"), never: []string{fyne, nats}, why: "the device without a window builds without a C compiler"},
 		{pkg: "cmd/lintelsite", later: true, may: []string{"mesh", "mesh/uplink", "app/device", "requests", "kits", "app/report", "app/words"}, never: []string{fyne}, why: "hospital scale without a window"},
 		{pkg: "cmd/lintel", later: true, all: true, not: []string{"cmd/lintelctl", "cmd/lintelsite", "integration"}, why: "the program with a window may use everything"},
 		{pkg: "integration", all: true, why: "looks at the whole from outside"},
 	}
 	for _, screen := range screens() {
 		rows = append(rows, row{
-			pkg: screen, later: true,
+			pkg: screen, later: screen != "app/show",
 			may: []string{"app/station", "requests", "kits", "app/words", "assets", "app/look"},
 			why: "a screen copies a snapshot: it reaches no disk, no network and no other screen",
 		})

@@ -54,8 +54,8 @@ func (b *BigWord) lay(size fyne.Size) {
 	l.paintPanel(b.field, fill, size)
 	width, height := size.Width-2*pad, size.Height-pad
 	letter := b.largest(width, height)
-	high := wrappedHeight(b.word, b.face.Word, letter, width)
-	b.word.write(b.face.Word, ink{letter, fill.Ink, fyne.TextAlignCenter}, pad, (size.Height-high)/2, width)
+	high := min(wrappedHeight(b.word, b.face.Word, letter, width), lineHeight(letter, max(1, rowsIn(height, letter))))
+	b.word.writeRows(b.face.Word, ink{letter, fill.Ink, fyne.TextAlignCenter}, pad, (size.Height-high)/2, width, rowsIn(height, letter))
 }
 
 // largest halves its way to the largest size that fits, within a dp.
@@ -64,7 +64,7 @@ func (b *BigWord) largest(width, height float32) float32 {
 	most := max(least, height)
 	for most-least > 1 {
 		middle := (least + most) / 2
-		if b.word.fits(b.face.Word, middle, width) && wrappedHeight(b.word, b.face.Word, middle, width) <= height {
+		if b.word.whole(b.face.Word, middle, width) && wrappedHeight(b.word, b.face.Word, middle, width) <= height {
 			least = middle
 		} else {
 			most = middle

@@ -15,6 +15,10 @@ func wrappedHeight(t *lines, text string, size, width float32) float32 {
 	return lineHeight(size, len(wrap(text, width, len(t.texts), t.measure(size))))
 }
 
+// rowsIn is how many rows of a size a height holds; the last may reach a little
+// into the padding.
+func rowsIn(height, size float32) int { return int(height/lineHeight(size, 1) + 0.1) }
+
 // paintBar puts the bar of a tone at the leading edge and tells how wide it is.
 // A plain tone has none.
 func (l *Look) paintBar(r *canvas.Rectangle, t Tone, shown bool, size fyne.Size) float32 {

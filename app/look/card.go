@@ -62,16 +62,15 @@ func (c *Card) CreateRenderer() fyne.WidgetRenderer {
 	return &painted{owner: c, objects: objects, lay: c.lay, least: c.least}
 }
 
-// least holds the door and the lines that every request has; a wider card
-// needs no more height.
+// least holds the door, and below or beside it two rows for the item, one for
+// its strength, one or two for its place, one for the state.
 func (c *Card) least() fyne.Size {
 	small, large, door := c.sizes()
-	width := c.look.MM(45)
-	height := lineHeight(large, 1) + lineHeight(small, 3) + c.look.MM(2*paddingMM)
+	height := max(lineHeight(door, 1)+lineHeight(large, 1), lineHeight(small, 5))
 	if c.narrow(c.Size().Width) {
-		height += lineHeight(door, 1)
+		height = lineHeight(door, 1) + lineHeight(small, 6)
 	}
-	return fyne.NewSize(width, height)
+	return fyne.NewSize(c.look.MM(45), height+c.look.MM(2*paddingMM))
 }
 
 // narrowBelow is the width in mm under which the door stands above the item.
@@ -99,10 +98,11 @@ func (c *Card) lay(size fyne.Size) {
 		c.count.write(f.Count, count, in.x+in.width*0.6, in.y+(lineHeight(door, 1)-lineHeight(large, 1))*0.8, in.width*0.4)
 		in.y, in.height = in.y+lineHeight(door, 1), in.height-lineHeight(door, 1)
 	} else {
-		column := l.MM(35)
+		column := max(c.door.measure(door)(f.Door), c.count.measure(large)(f.Count), l.MM(25)) + 1
+		column = min(column, in.width*0.4)
 		high := c.door.write(f.Door, head, in.x, in.y, column)
 		c.count.write(f.Count, count, in.x, in.y+high, column)
-		in.x, in.width = in.x+column+pad, in.width-column-pad
+		in.x, in.width = in.x+column+2*pad, in.width-column-2*pad
 	}
 	c.layLines(in)
 }
@@ -113,13 +113,13 @@ func (c *Card) layLines(in box) {
 	small, large, _ := c.sizes()
 	first, second := ink{size: large, color: l.palette.Ink}, ink{size: small, color: l.palette.Ink}
 	bottom := in.y + in.height - lineHeight(small, 1)
-	if !c.word.fits(f.Word, large, in.width) || c.needs(in.width, large) > in.height {
+	if !c.word.whole(f.Word, large, in.width) || c.needs(in.width, large) > in.height {
 		first.size = small
 	}
 	y := in.y + c.word.write(f.Word, first, in.x, in.y, in.width)
 	y += c.detail.write(f.Detail, second, in.x, y, in.width)
 	quiet := ink{size: small, color: l.palette.Quiet}
-	c.place.write(f.Place, quiet, in.x, y, in.width)
+	c.place.writeRows(f.Place, quiet, in.x, y, in.width, rowsIn(bottom-y, small))
 	l.paintIcon(c.image, f.Icon, l.palette.Ink)
 	x, row := in.x, lineHeight(small, 1)
 	if f.Icon != IconNone {

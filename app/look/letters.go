@@ -56,7 +56,7 @@ func (l Letter) Arcmin() float64 {
 // Shares of the shipped font's em, measured in its files.
 const (
 	capShare  = 0.698 // capitals and digits
-	lineShare = 1.22  // from one line to the next
+	lineShare = 1.16  // from one line to the next
 	boxShare  = 1.300 // ascent and descent, as the painter takes them
 )
 

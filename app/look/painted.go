@@ -8,6 +8,7 @@ import (
 // Measures that all parts share, in mm.
 const (
 	paddingMM = 1.5 // between an edge and what stands inside
+	innerMM   = 3.5 // around the words on a button of the toolkit: makes it a target at a desk
 	cornerMM  = 1.5 // radius
 	edgeMM    = 0.4 // width of an edge
 	focusMM   = 0.8 // width of the edge that has the focus

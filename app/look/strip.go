@@ -85,7 +85,7 @@ func (s *Strip) lay(size fyne.Size) {
 	lower := top + row*float32(s.rows-1)
 	s.age.write(f.Age, ink{letter, second, fyne.TextAlignTrailing}, right-age, lower, age+1)
 	if age > 0 {
-		right -= age + l.MM(2)
+		right -= age + l.MM(4)
 	}
 	if s.rows == 2 {
 		s.word.write(f.Word, ink{letter, first, fyne.TextAlignLeading}, left, top, size.Width-l.MM(paddingMM)-left)

@@ -81,7 +81,7 @@ func (t themed) Size(name fyne.ThemeSizeName) float32 {
 	case theme.SizeNamePadding:
 		return l.MM(paddingMM)
 	case theme.SizeNameInnerPadding:
-		return l.MM(2 * paddingMM)
+		return l.MM(innerMM)
 	case theme.SizeNameScrollBar, theme.SizeNameScrollBarSmall:
 		return l.MM(2)
 	case theme.SizeNameInputRadius, theme.SizeNameSelectionRadius:

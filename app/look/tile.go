@@ -97,16 +97,21 @@ func (t *Tile) lay(size fyne.Size) {
 	t.layWords(middle, ink{size: small, color: first}, f)
 }
 
-// layTop puts number, note and icon into the first row, and gives what is left.
+// layTop puts number, note and icon into the first row, or the icon alone
+// before the words, and gives what is left.
 func (t *Tile) layTop(in box, k ink, iconInk color.NRGBA) box {
 	l, f := t.touch.look, t.face
 	l.paintIcon(t.image, f.Icon, iconInk)
-	if f.Number == "" && f.Note == "" && f.Icon == IconNone {
+	row, x, width := lineHeight(k.size, 1), in.x, in.width
+	if f.Number == "" && f.Note == "" {
 		t.number.write("", k, 0, 0, 0)
 		t.note.write("", k, 0, 0, 0)
+		if f.Icon != IconNone {
+			place(t.image, in.x, in.y+(in.height-row)/2, row, row)
+			in.x, in.width = in.x+row+l.MM(1), in.width-row-l.MM(1)
+		}
 		return in
 	}
-	row, x, width := lineHeight(k.size, 1), in.x, in.width
 	if f.Icon != IconNone {
 		place(t.image, in.x+in.width-row, in.y, row, row)
 		width -= row + l.MM(1)
@@ -121,23 +126,23 @@ func (t *Tile) layTop(in box, k ink, iconInk color.NRGBA) box {
 }
 
 // layWords puts the words into the rest: in large letters if all of them fit.
+// Of a rest that is too low, the detail has its rows first.
 func (t *Tile) layWords(in box, k ink, f TileFace) {
-	alone := f.Number == "" && f.Note == "" && f.Icon == IconNone
-	if alone {
+	centred := f.Number == "" && f.Note == ""
+	if centred {
 		k.align = fyne.TextAlignCenter
 	}
 	detail := wrappedHeight(t.detail, f.Detail, k.size, in.width)
-	letter := k.size
-	large := t.touch.look.Letters(t.use.Reads(), Large)
-	if t.word.fits(f.Word, large, in.width) && wrappedHeight(t.word, f.Word, large, in.width)+detail <= in.height {
-		letter = large
-	}
-	y := in.y
-	if alone {
-		y += max(0, (in.height-detail-wrappedHeight(t.word, f.Word, letter, in.width))/2)
-	}
 	word := k
-	word.size = letter
-	y += t.word.write(f.Word, word, in.x, y, in.width)
-	t.detail.write(f.Detail, k, in.x, y, in.width)
+	large := t.touch.look.Letters(t.use.Reads(), Large)
+	if t.word.whole(f.Word, large, in.width) && wrappedHeight(t.word, f.Word, large, in.width)+detail <= in.height {
+		word.size = large
+	}
+	high := wrappedHeight(t.word, f.Word, word.size, in.width)
+	y := in.y
+	if centred {
+		y += max(0, (in.height-detail-high)/2)
+	}
+	y += t.word.writeRows(f.Word, word, in.x, y, in.width, rowsIn(in.height-detail, word.size))
+	t.detail.writeRows(f.Detail, k, in.x, y, in.width, rowsIn(in.y+in.height-y, k.size))
 }

@@ -3,6 +3,7 @@ package look
 import (
 	"image/color"
 	"strings"
+	"unicode"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -73,7 +74,12 @@ type ink struct {
 // write puts a text into a box, from its upper edge, and tells how high it
 // became. What does not fit ends with "…".
 func (t *lines) write(text string, k ink, x, y, width float32) (height float32) {
-	rows := wrap(text, width, len(t.texts), t.measure(k.size))
+	return t.writeRows(text, k, x, y, width, len(t.texts))
+}
+
+// writeRows is write with fewer rows, but at least one.
+func (t *lines) writeRows(text string, k ink, x, y, width float32, most int) (height float32) {
+	rows := wrap(text, width, min(max(most, 1), len(t.texts)), t.measure(k.size))
 	for i, one := range t.texts {
 		one.Text = ""
 		one.Color, one.TextSize, one.Alignment = k.color, k.size, k.align
@@ -86,17 +92,19 @@ func (t *lines) write(text string, k ink, x, y, width float32) (height float32) 
 	return lineHeight(k.size, len(rows))
 }
 
-// fits tells whether a text would be whole.
-func (t *lines) fits(text string, size, width float32) bool {
+// whole tells whether a text would stand there with no word cut or broken.
+func (t *lines) whole(text string, size, width float32) bool {
 	rows := wrap(text, width, len(t.texts), t.measure(size))
-	return len(rows) == 0 || !strings.HasSuffix(rows[len(rows)-1], Cut) || strings.HasSuffix(text, Cut)
+	spaces := strings.NewReplacer(" ", "", "\n", "")
+	return spaces.Replace(strings.Join(rows, "")) == spaces.Replace(text)
 }
 
 // Cut ends a text that did not fit.
 const Cut = "…"
 
 // wrap breaks a text at its spaces into at most n rows of a width. A word that
-// is too wide, and whatever is left over, ends with Cut.
+// is wider than a row is broken with a hyphen; what is left over at the end is
+// cut, and ends with Cut.
 func wrap(text string, width float32, n int, measure func(string) float32) (rows []string) {
 	words := strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == '\n' })
 	for len(words) > 0 && len(rows) < n {
@@ -106,13 +114,41 @@ func wrap(text string, width float32, n int, measure func(string) float32) (rows
 			row += " " + words[0]
 			words = words[1:]
 		}
-		if measure(row) > width || len(rows) == n-1 && len(words) > 0 {
-			rest := strings.Join(append([]string{row}, words...), " ")
-			return append(rows, shorten(rest, width, measure))
+		last := len(rows) == n-1
+		if last && (measure(row) > width || len(words) > 0) {
+			return append(rows, shorten(strings.Join(append([]string{row}, words...), " "), width, measure))
+		}
+		if measure(row) > width {
+			head, rest := broken(row, width, measure)
+			if rest == "" {
+				return append(rows, shorten(row, width, measure))
+			}
+			row, words = head+"-", append([]string{rest}, words...)
 		}
 		rows = append(rows, row)
 	}
 	return rows
+}
+
+// brokenMin is the least number of characters on either side of a break.
+const brokenMin = 3
+
+// broken parts a word that is wider than a row, best where capitals end as in
+// tall-man letters; rest is empty if no part fits.
+func broken(word string, width float32, measure func(string) float32) (head, rest string) {
+	runes := []rune(word)
+	best := 0
+	for n := brokenMin; n <= len(runes)-brokenMin && measure(string(runes[:n])+"-") <= width; n++ {
+		tall := n >= 2 && unicode.IsUpper(runes[n-1]) && unicode.IsUpper(runes[n-2]) && unicode.IsLower(runes[n])
+		if tall {
+			return string(runes[:n]), string(runes[n:])
+		}
+		best = n
+	}
+	if best == 0 {
+		return word, ""
+	}
+	return string(runes[:best]), string(runes[best:])
 }
 
 // shorten keeps as much of a text as fits together with Cut.
