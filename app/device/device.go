@@ -22,6 +22,7 @@ type Options struct {
 	Name   mesh.Label // what stands on the device; empty: as it was called before
 	Listen string     // see lan.Options.Listen
 	Peers  []string   // addresses to keep, "host:port"
+	Quiet  bool       // look for nobody: only dial what was typed or worked before
 	// Told is called from the station's loop for what people may want to know
 	// of. It must not block. Nil: nobody.
 	Told func(mesh.Effect)
@@ -48,6 +49,7 @@ type Device struct {
 	starter  station.Starter
 	net      *lan.Net
 	began    time.Time
+	worked   chan mesh.PeerState // links that came up, to be remembered
 
 	members atomic.Pointer[membership] // for the network, which asks from many goroutines
 	seen    chan []mesh.Device         // who belongs to the unit, the newest only; on its way to device.json
@@ -76,7 +78,7 @@ type life struct {
 
 // Open takes the data folder and the port. Run starts the work.
 func Open(o Options) (d *Device, err error) {
-	d = &Device{opt: o, began: time.Now(), ready: make(chan struct{}), seen: make(chan []mesh.Device, 1)}
+	d = &Device{opt: o, began: time.Now(), ready: make(chan struct{}), worked: make(chan mesh.PeerState, workedMax), seen: make(chan []mesh.Device, 1)}
 	// quic-go would print a web address where the system's UDP buffers are small.
 	if err = os.Setenv("QUIC_GO_DISABLE_RECEIVE_BUFFER_WARNING", "true"); err != nil {
 		return nil, err
@@ -105,7 +107,7 @@ func Open(o Options) (d *Device, err error) {
 	}
 	d.net, err = lan.New(lan.Options{
 		Key: d.signer.private, Listen: o.Listen, Group: d.group, Member: d.isMember, Deliver: d.deliver,
-		Tries: d.settings, PairingClosed: d.pairingClosed, Failed: o.Failed, Limits: o.Limits,
+		Tries: d.settings, PairingClosed: d.pairingClosed, Failed: o.Failed, Limits: o.Limits, Find: !o.Quiet,
 	})
 	if err != nil {
 		return nil, err
@@ -126,11 +128,15 @@ func (d *Device) Run(ctx context.Context) error {
 		}
 		_ = d.enterLeft(ctx) // the unit's work goes on whether or not that log can be read
 	}
-	for _, a := range append(d.settings.get().Peers, d.opt.Peers...) {
+	for _, a := range d.settings.get().Peers {
+		d.net.Remember(a)
+	}
+	for _, a := range d.opt.Peers {
 		d.net.Keep(a)
 	}
 	var noting sync.WaitGroup
 	noting.Go(func() { d.noteMembers(ctx) })
+	noting.Go(func() { d.rememberAll(ctx) })
 	close(d.ready)
 	err := d.net.Run(ctx)
 	d.end()
@@ -179,7 +185,8 @@ func (d *Device) begin(g mesh.GroupID, founding *mesh.Item) error {
 	l.station = station.New(station.Options{
 		Self: d.Key(), Group: g, Signer: d.signer, Random: fill, Store: store, Stock: stock, Net: d.net,
 		Now: d.now, Ticks: ticker.C, Roles: d.starter.Roles, Starter: d.starter.Kits,
-		Told: d.opt.Told, Members: func(all []mesh.Device) { d.tellNetwork(g, all) },
+		Paired: len(d.settings.get().Trusted) > 0,
+		Told:   d.told, Members: func(all []mesh.Device) { d.tellNetwork(g, all) },
 	})
 	d.mu.Lock()
 	ctx, stop := context.WithCancel(d.ctx)

@@ -6,7 +6,8 @@
 //
 //	device.key    the device's private key, 0600
 //	device.json   what the device is called, which unit it belongs to, whom it
-//	              was let in by, and when pairing failed
+//	              was let in by, where others were reached, and when pairing
+//	              failed
 //	groups/HEX/   one log per unit the device has belonged to
 //
 // A device that belongs to no unit can found one or join one by code. Asking

@@ -42,8 +42,8 @@ type Options struct {
 	// PairingClosed, if not nil, is told when wrong codes have closed pairing.
 	// It must not block.
 	PairingClosed func(failures int, until time.Time)
-	// Failed, if not nil, is told why a kept address could not be reached, each
-	// time it was tried. It must not block.
+	// Failed, if not nil, is told why an address given to Keep could not be
+	// reached, each time it was tried. It must not block.
 	Failed func(addr string, err error)
 	// Now is the wall clock; nil is time.Now.
 	Now func() time.Time
