@@ -18,8 +18,8 @@ checked = CGO_ENABLED=1 go $(1) -tags ci $(2)
 plain   = CGO_ENABLED=0 go $(1) -tags ci $(2)
 window  = CGO_ENABLED=1 go $(1) -tags gles $(2)
 
-# What must build for every system, not only for this one.
-EVERYWHERE := ./mesh/... ./requests/... ./kits/... ./app/... ./cmd/lintelctl
+# What must build for every system, not only for this one: all that has no window.
+EVERYWHERE := ./mesh/... ./requests/... ./kits/... ./app/words ./app/station ./app/device ./cmd/lintelctl
 SYSTEMS    := windows/amd64 darwin/arm64 android/arm64
 
 # The race detector makes a schedule ten times slower and finds little in a
