@@ -25,10 +25,16 @@ type peerEvent struct {
 	OffsetMS  int64    `json:"offset_ms,omitempty"`
 	WithinMS  int64    `json:"within_ms,omitempty"`
 
+	Found  []words.ID `json:"found,omitempty"`   // typed, remembered, beacon, mdns, told, itself
+	ToldBy []string   `json:"told_by,omitempty"` // names of the devices that told
+
 	link string // for people
 }
 
 func (e peerEvent) say(w words.Words) string {
+	if len(e.Found) > 0 {
+		return w.Say("list.peer-found", e.Device[:8], e.Name, w.Say("status."+e.Status), e.link, e.sayFound(w))
+	}
 	return w.Say("list.peer", e.Device[:8], e.Name, w.Say("status."+e.Status), e.link)
 }
 
@@ -54,6 +60,10 @@ func (s *session) listPeers(ctx context.Context, a *arguments) (event, error) {
 		for _, p := range v.Peer.Peers() {
 			links[p.Peer] = p
 		}
+		names := map[mesh.Key]string{}
+		for _, d := range v.Peer.Devices() {
+			names[d.Key] = string(d.Name)
+		}
 		for _, d := range v.Peer.Devices() {
 			e := peerEvent{Event: "peer", Device: d.Key.Hex(), Name: string(d.Name), Status: statusID(d.Status), Self: d.Key == s.dev.Key()}
 			p := links[d.Key]
@@ -61,6 +71,7 @@ func (s *session) listPeers(ctx context.Context, a *arguments) (event, error) {
 				l := linkOf(p, e.Name)
 				e.Health, e.Via, e.Address, e.RoundTrip, e.link = l.Health, l.Via, l.Address, l.RoundTrip, l.say(s.w)
 				e.OffsetMS, e.WithinMS = p.OffsetMS, p.WithinMS
+				e.foundBy(s.dev.FoundBy(d.Key), p.Link != 0, names)
 			}
 			all = append(all, e)
 		}

@@ -125,6 +125,13 @@ func (s *session) join(ctx context.Context, a *arguments) (event, error) {
 		return nil, err
 	}
 	if len(addrs) == 0 {
+		for _, c := range s.dev.Nearby() {
+			if c.InUnit {
+				addrs = append(addrs, c.Address)
+			}
+		}
+	}
+	if len(addrs) == 0 {
 		return nil, &fault{id: "no-peer"}
 	}
 	if err := s.joinAt(ctx, addrs, code.String()); err != nil {

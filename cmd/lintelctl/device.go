@@ -20,7 +20,7 @@ type deviceOptions struct {
 	dir, name, role, tag, listen string
 	rooms                        []mesh.ID
 	peers                        []string
-	json, stay                   bool
+	json, stay, find             bool
 }
 
 // texts collects the values of an option that may be given several times.
@@ -39,6 +39,7 @@ func readDeviceOptions(args []string) (o deviceOptions, err error) {
 	set.StringVar(&o.listen, "listen", "", "")
 	set.Var(&rooms, "room", "")
 	set.Var(&peers, "peer", "")
+	set.BoolVar(&o.find, "find", true, "")
 	set.BoolVar(&o.json, "json", false, "")
 	set.BoolVar(&o.stay, "stay", false, "")
 	if err := readFlags(set, usageDevice, args); err != nil {
@@ -102,7 +103,7 @@ func (o deviceOptions) work(ctx context.Context, w words.Words, stdin io.Reader,
 	}
 	m := newMail()
 	dev, err := device.Open(device.Options{
-		Dir: o.dir, Name: mesh.Label(o.name), Listen: o.listen, Peers: o.peers, Told: m.told, Failed: m.failed,
+		Dir: o.dir, Name: mesh.Label(o.name), Listen: o.listen, Peers: o.peers, Quiet: !o.find, Told: m.told, Failed: m.failed,
 		Pairing: func(_ int, until time.Time) {
 			at := until.Local().Format(time.TimeOnly)
 			m.post(aboutNote{note: "pairing-closed"}, noteEvent{Event: "note", Note: "pairing-closed", Text: w.Say("note.pairing-closed", at)})

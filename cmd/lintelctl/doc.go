@@ -12,13 +12,16 @@
 //
 // # lintelctl device
 //
-//	lintelctl device -data DIR -name N -role R [-tag T] [-room A1]… [-listen ADDR] [-peer ADDR]… [-json] [-stay]
+//	lintelctl device -data DIR -name N -role R [-tag T] [-room A1]… [-listen ADDR] [-peer ADDR]… [-find=false] [-json] [-stay]
 //
 // The device says "ready ADDRESS DEVICEID" once, then obeys one line after
 // another and tells what changes. It ends with quit or with its input; with
 // -stay only with quit or an interrupt. On its first start it belongs to no
 // unit: found begins one, join enters one, and anything recorded before founds
-// one of its own, which a later found or join takes over.
+// one of its own, which a later found or join takes over. It looks for the
+// devices of its unit on the network by mDNS and beacons; with -find=false, or
+// where it only listens on loopback, it dials nothing but -peer, dial, and what
+// worked before. join without an address tries -peer, then what is nearby.
 //
 // Every line gets exactly one answer, done or error, in the order of the
 // lines; only empty lines and those that begin with # get none. A bad line
@@ -69,7 +72,9 @@
 //	copied   device, name, feed, seq, far: another device has stored this one's entries up to seq
 //	joined, left   device, name: members of the unit
 //	note     note (an id), text
-//	peer, holder, balance, restock, finding, help   the lines of lists, before their done
+//	peer     device, name, status, self, health, via, address, round_trip_us, offset_ms, within_ms, found (of typed,
+//	         remembered, beacon, mdns, told, itself: the ways it was found), told_by: a line of peers
+//	holder, balance, restock, finding, help   the lines of other lists, before their done
 //
 // A start that fails prints an error line too. Audit and replay with -json print log, entry, request, finding, state and
 // audit. Fields may be added; those that are there keep their meaning.

@@ -66,7 +66,7 @@ func fail(w words.Words, stderr io.Writer, err error) int {
 
 // Usage of the commands, as help and usage errors show it.
 const (
-	usageDevice = "lintelctl device -data DIR -name N -role R [-tag T] [-room A1]… [-listen ADDR] [-peer ADDR]… [-json] [-stay]"
+	usageDevice = "lintelctl device -data DIR -name N -role R [-tag T] [-room A1]… [-listen ADDR] [-peer ADDR]… [-find=false] [-json] [-stay]"
 	usageDemo   = "lintelctl demo [-seed N] [-out DIR]"
 	usageAudit  = "lintelctl audit [-json] DIR"
 	usageReplay = "lintelctl replay [-json] DIR"
