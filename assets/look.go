@@ -4,7 +4,7 @@ import "embed"
 
 //	font/           IBM Plex Sans as its makers ship it, under the SIL Open Font License 1.1
 //	                (font/OFL.txt): digits of one width, I, l and 1 unlike each other
-//	icons/          our own drawings: one stroke of 2.4 in a field of 24, black, no fill
+//	icons/          our own drawings: one stroke of 2 in a field of 24, black, no fill
 var (
 	//go:embed font/IBMPlexSans-Regular.ttf
 	fontPlain string

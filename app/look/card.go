@@ -123,8 +123,8 @@ func (c *Card) layLines(in box) {
 	l.paintIcon(c.image, f.Icon, l.palette.Ink)
 	x, row := in.x, lineHeight(small, 1)
 	if f.Icon != IconNone {
-		place(c.image, x, bottom, row*0.9, row*0.9)
-		x += row*0.9 + l.MM(1)
+		place(c.image, x, bottom+row*0.08, row*0.9, row*0.9)
+		x += row*0.9 + l.MM(1.5)
 	}
 	age := c.since.measure(small)(f.Age)
 	c.since.write(f.Age, ink{small, l.palette.Quiet, fyne.TextAlignTrailing}, in.x+in.width-age, bottom, age+1)

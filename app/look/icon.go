@@ -1,7 +1,6 @@
 package look
 
 import (
-	"bytes"
 	"fmt"
 	"image/color"
 
@@ -60,7 +59,8 @@ type drawing struct {
 // Ink is the colour that the icon is drawn in.
 func (d *drawing) Ink() color.NRGBA { return d.ink }
 
-// IconInk gives an icon in a colour, as the toolkit takes it; nil for IconNone.
+// IconInk gives an icon in a colour, as the toolkit takes it; nil for IconNone and for
+// what is no drawing of ours.
 func (l *Look) IconInk(i Icon, ink color.NRGBA) fyne.Resource {
 	key := iconKey{i, ink}
 	if d, ok := l.icons[key]; ok {
@@ -71,7 +71,10 @@ func (l *Look) IconInk(i Icon, ink color.NRGBA) fyne.Resource {
 		return nil
 	}
 	hex := fmt.Sprintf("#%02X%02X%02X", ink.R, ink.G, ink.B)
-	svg = bytes.ReplaceAll(svg, []byte("#000000"), []byte(hex))
+	svg, err := outlined(svg, hex)
+	if err != nil {
+		return nil
+	}
 	d := &drawing{fyne.NewStaticResource(string(i)+hex+".svg", svg), ink}
 	l.icons[key] = d
 	return d

@@ -1,6 +1,7 @@
 package look
 
 import (
+	"fmt"
 	"testing"
 	"time"
 
@@ -167,9 +168,9 @@ func TestIconsAreOneFamily(t *testing.T) {
 		names = append(names, string(i))
 		svg, ok := assets.Icon(string(i))
 		require.True(t, ok, "%s", i)
-		require.Contains(t, string(svg), `fill="none" stroke="#000000" stroke-width="2.4"`, "%s", i)
+		require.Contains(t, string(svg), `fill="none" stroke="#000000" stroke-width="`+fmt.Sprint(strokeWidth)+`"`, "%s", i)
 		res := l.IconInk(i, rgb(0xFF6B61))
-		require.Contains(t, string(res.Content()), `stroke="#FF6B61"`)
+		require.Contains(t, string(res.Content()), `fill="#FF6B61"`)
 		require.Same(t, res, l.IconInk(i, rgb(0xFF6B61)), "made once")
 	}
 	require.ElementsMatch(t, assets.IconNames(), names)
