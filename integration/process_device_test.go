@@ -23,7 +23,7 @@ type heard struct {
 	Code, Address, Device, Name, Health, Hash      string
 	Finding, Where, Status, Tap                    string
 	Number, Count, Copies, Entries, Findings, Seq  int
-	Saved, Ringing, Far, Self, Current             bool
+	Saved, Ringing, Far, Current                   bool
 
 	raw string
 }
