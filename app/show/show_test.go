@@ -9,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 )
 
-// queue is a UI goroutine that takes its time.
+// queue is what waits for a UI goroutine that takes its time.
 type queue struct {
 	waiting chan func()
 	most    int // how many were waiting at once
@@ -18,13 +18,6 @@ type queue struct {
 func (q *queue) do(f func()) {
 	q.waiting <- f
 	q.most = max(q.most, len(q.waiting))
-}
-
-func (q *queue) run(each time.Duration) {
-	for f := range q.waiting {
-		time.Sleep(each)
-		f()
-	}
 }
 
 // Goal: a slow screen shows the newest, and work never piles up. Method: in a
@@ -36,7 +29,12 @@ func TestTheNewestWinsAndOnePaintIsQueued(t *testing.T) {
 		var painted []int
 		c := New(q.do, func(n int) { painted = append(painted, n) })
 		var ui sync.WaitGroup
-		ui.Go(func() { q.run(100 * time.Millisecond) })
+		ui.Go(func() {
+			for f := range q.waiting {
+				time.Sleep(100 * time.Millisecond)
+				f()
+			}
+		})
 		began := time.Now()
 		for n := range 1000 {
 			c.Bring(n)
