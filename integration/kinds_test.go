@@ -32,21 +32,12 @@ func kindBodies() map[string]any {
 	for _, fresh := range mesh.MeshKinds() {
 		add("mesh", reflect.ValueOf(fresh()).Elem().Interface())
 	}
-	add("requests",
-		requests.RoleLine{}, requests.RoomLine{}, requests.Setting{}, requests.Holds{}, requests.Layout{}, requests.ListLine{},
-		requests.CaseOpen{}, requests.CaseShut{}, requests.CaseMoved{}, requests.RoleTaken{}, requests.LineDone{},
-		requests.PPECheck{}, requests.Skipped{}, requests.TestAsked{}, requests.TestHeard{},
-		requests.Asked{}, requests.Changed{}, requests.Acknowledged{}, requests.CouldNot{}, requests.PassedOn{},
-		requests.Offered{}, requests.InHand{}, requests.Agreed{}, requests.Refused{}, requests.AtDoor{}, requests.TakenIn{},
-		requests.TakenBack{}, requests.Withdrawn{}, requests.Undone{}, requests.Joined{}, requests.Reminded{},
-		requests.Said{}, requests.SaidHeard{}, requests.Entered{}, requests.Left{}, requests.Breach{}, requests.DoffStep{},
-		requests.Door{}, requests.Time{}, requests.ChartClock{}, requests.LateTime{}, requests.Debrief{},
-		requests.DebriefLine{}, requests.Drill{}, requests.Inject{}, requests.ThisIsReal{})
-	add("kits",
-		kits.ItemLine{}, kits.BundleLine{}, kits.Template{}, kits.PlaceLine{}, kits.ParLine{}, kits.WasteLine{},
-		kits.LotLine{}, kits.Quarantine{}, kits.Moved{}, kits.Reversed{}, kits.Ended{}, kits.DrawnUp{}, kits.LeftWith{},
-		kits.Witnessed{}, kits.Counted{}, kits.Issued{}, kits.IssueShut{}, kits.Prepared{}, kits.Sealed{},
-		kits.SealOpened{}, kits.BrokenDown{}, kits.Ordered{}, kits.WasteBox{})
+	for _, fresh := range requests.Kinds() {
+		add("requests", reflect.ValueOf(fresh()).Elem().Interface())
+	}
+	for _, fresh := range kits.KitsKinds() {
+		add("kits", reflect.ValueOf(fresh()).Elem().Interface())
+	}
 	return bodies
 }
 

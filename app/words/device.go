@@ -51,6 +51,7 @@ func englishAnswers() map[ID]string {
 		"done.request":      "{1} recorded for {2}: {3}",
 		"done.recorded":     "{1} recorded: {2}",
 		"done.saved":        "saved",
+		"done.outside":      "kept on this device alone, which was removed from the unit: use voice",
 		"done.found":        "unit {1} founded",
 		"done.invite":       "code {1}, valid until {2}, at {3}",
 		"done.join":         "joined unit {1}",

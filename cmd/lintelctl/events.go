@@ -65,6 +65,7 @@ type doneEvent struct {
 	Saved   *bool  `json:"saved,omitempty"`   // on this device's disk
 	Copies  *int   `json:"copies,omitempty"`  // on others', as known now
 	Lies    string `json:"lies,omitempty"`    // where a set lies
+	Outside bool   `json:"outside,omitempty"` // this device was removed: the record stays on it alone
 
 	Unit    string `json:"unit,omitempty"`
 	Code    string `json:"code,omitempty"`  // seven digits

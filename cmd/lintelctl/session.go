@@ -174,13 +174,19 @@ func (s *session) write(ctx context.Context, command string, a *arguments, act s
 		return e, ref, err
 	}
 	e = doneEvent{Event: "done", Command: command, Saved: &r.Saved, Copies: new(int), Mark: mesh.MakeRef(s.dev.Key(), r.Tap, 1).Hex()}
-	err = s.view(ctx, func(v station.View) error { *e.Copies = len(v.Peer.Copies(r.At)); return nil })
+	err = s.view(ctx, func(v station.View) error {
+		*e.Copies, e.Outside = len(v.Peer.Copies(r.At)), !v.Peer.IsMember(s.dev.Key())
+		return nil
+	})
 	e.text = s.w.Say("done.recorded", command, s.kept(e))
 	return e, r.Ref, err
 }
 
 // kept says how a record was kept, as known at that moment.
 func (s *session) kept(e doneEvent) string {
+	if e.Outside {
+		return s.w.Say("done.outside")
+	}
 	if *e.Saved {
 		return s.w.Say("done.saved")
 	}
