@@ -2,9 +2,11 @@ package assets
 
 import "embed"
 
-//	font/           IBM Plex Sans as its makers ship it, under the SIL Open Font License 1.1
-//	                (font/OFL.txt): digits of one width, I, l and 1 unlike each other
-//	icons/          our own drawings: one stroke of 2 in a field of 24, black, no fill
+// font/           IBM Plex Sans as its makers ship it, under the SIL Open Font License 1.1
+//
+//	(font/OFL.txt): digits of one width, I, l and 1 unlike each other
+//
+// icons/          our own drawings: one stroke of 2 in a field of 24, black, no fill
 var (
 	//go:embed font/IBMPlexSans-Regular.ttf
 	fontPlain string
