@@ -41,7 +41,7 @@ func NewCard(l *Look) *Card {
 	c := &Card{
 		writing: w, field: canvas.NewRectangle(color.Transparent), bar: canvas.NewRectangle(color.Transparent), image: newIconImage(),
 		door: w.lines(RunnerLine, true, 1), count: w.lines(RunnerLine, true, 1), word: w.lines(RunnerLine, true, 2),
-		detail: w.lines(RunnerLine, true, 2), place: w.lines(RunnerLine, false, 2), state: w.lines(RunnerLine, false, 1), since: w.lines(RunnerLine, false, 1),
+		detail: w.lines(RunnerLine, true, 2), place: w.lines(RunnerLine, false, 3), state: w.lines(RunnerLine, false, 1), since: w.lines(RunnerLine, false, 1),
 	}
 	c.ExtendBaseWidget(c)
 	return c
@@ -89,13 +89,18 @@ func (c *Card) lay(size fyne.Size) {
 	l.paintPanel(c.field, fill, size)
 	left := l.paintBar(c.bar, f.Tone, true, size) + pad
 	in := box{left, pad, size.Width - left - pad, size.Height - 2*pad}
-	_, large, door := c.sizes()
+	small, large, door := c.sizes()
 	head := ink{size: door, color: fill.Ink}
 	count := ink{size: large, color: fill.Ink}
 	if c.narrow(size.Width) {
-		c.door.write(f.Door, head, in.x, in.y, in.width*0.6)
+		wide := min(c.door.measure(door)(f.Door)+1, in.width*0.7)
+		c.door.write(f.Door, head, in.x, in.y, wide)
 		count.align = fyne.TextAlignTrailing
-		c.count.write(f.Count, count, in.x+in.width*0.6, in.y+(lineHeight(door, 1)-lineHeight(large, 1))*0.8, in.width*0.4)
+		wide += pad
+		if !c.count.whole(f.Count, large, in.width-wide) {
+			count.size = small
+		}
+		c.count.write(f.Count, count, in.x+wide, in.y+(lineHeight(door, 1)-lineHeight(count.size, 1))*0.8, in.width-wide)
 		in.y, in.height = in.y+lineHeight(door, 1), in.height-lineHeight(door, 1)
 	} else {
 		column := max(c.door.measure(door)(f.Door), c.count.measure(large)(f.Count), l.MM(25)) + 1

@@ -87,7 +87,10 @@ func (l *Look) paintIcon(image *canvas.Image, i Icon, ink color.NRGBA) {
 		image.Hide()
 		return
 	}
-	image.Resource = res
+	if image.Resource != res {
+		image.Resource = res
+		image.Refresh()
+	}
 	image.Show()
 }
 

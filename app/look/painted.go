@@ -40,7 +40,9 @@ func (p *painted) Destroy() {}
 func (p *painted) Refresh() {
 	p.lay(p.owner.Size())
 	for _, o := range p.objects {
-		o.Refresh()
+		if _, is := o.(*canvas.Image); !is { // paintIcon does, when the drawing is another one: it is read again each time
+			o.Refresh()
+		}
 	}
 }
 

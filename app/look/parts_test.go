@@ -2,6 +2,7 @@ package look
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 	"time"
 
@@ -175,4 +176,35 @@ func TestIconsAreOneFamily(t *testing.T) {
 	}
 	require.ElementsMatch(t, assets.IconNames(), names)
 	require.Nil(t, l.IconInk(IconNone, rgb(0)))
+}
+
+// Goal: any part becomes a target of one press. Method: a strip under a Press,
+// tapped, switched off, tapped again; its least size is the target's.
+func TestAPressMakesATargetOfAStrip(t *testing.T) {
+	l, taps := newLook(t), 0
+	p := NewPress(l, UseInside, NewStrip(l, 1), func() { taps++ })
+	require.GreaterOrEqual(t, p.MinSize().Height, l.MM(SideInside))
+	test.Tap(p)
+	p.SetOff(true)
+	test.Tap(p)
+	require.Equal(t, 1, taps)
+}
+
+// Goal: a sign is as large as its glass. Method: the same word in two boxes,
+// and more words than fit at the least size.
+func TestABigWordFillsItsBox(t *testing.T) {
+	l := newLook(t)
+	b := NewBigWord(l, WallWord)
+	b.Set(BigWordFace{Word: "Bougie"})
+	size := func(width, height float32) float32 {
+		b.Resize(fyne.NewSize(l.MM(width), l.MM(height)))
+		test.WidgetRenderer(b).Layout(b.Size())
+		return b.word.texts[0].TextSize
+	}
+	small, large := size(100, 30), size(200, 120)
+	require.Greater(t, large, 1.5*small)
+	require.GreaterOrEqual(t, small, l.Letters(WallWord, Small))
+	b.Set(BigWordFace{Word: "Video laryngoscope blade, size 4, and a bougie, and more of it"})
+	require.Equal(t, l.Letters(WallWord, Small), size(60, 30), "never smaller than can be read")
+	require.True(t, strings.HasSuffix(strings.Join(said(b), " "), Cut), "and it says that it is cut")
 }

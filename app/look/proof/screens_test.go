@@ -131,6 +131,39 @@ func TestBoardsOfEveryPartKeepTheDesign(t *testing.T) {
 	}
 }
 
+// phone is a runner's phone: 70 × 148 mm.
+func phone(l *look.Look) fyne.CanvasObject {
+	p := newPlaced(l)
+	banner := look.NewBanner(l, look.RunnerLine, 1)
+	banner.Set(look.BannerFace{Icon: look.IconSoundOff, Sentence: "Sound off"})
+	p.put(banner, 1, 1, 68, 12)
+	c := look.NewCard(l)
+	c.Set(look.CardFace{Door: "A1", Count: "2\u00a0amp", Word: "Ketamine", Detail: "50\u00a0mg/mL, 10\u00a0mL", Place: "drug cupboard, shelf 2", State: "now", Age: "0:42", Icon: look.IconUrgent, Tone: look.ToneNow})
+	p.put(look.NewPress(l, look.UseOutside, c, nil), 1, 15, 68, 96)
+	going, cannot := look.NewTile(l, look.UseOutside, nil), look.NewTile(l, look.UseOutside, nil)
+	going.Set(look.TileFace{Word: "I am going"})
+	cannot.Set(look.TileFace{Word: "Cannot"})
+	p.put(going, 1, 115, 68, 14)
+	p.put(cannot, 1, 133, 68, 14)
+	return p.box
+}
+
+// Goal: the parts keep the design on a phone as well. Method: as above, at the
+// density of phones.
+func TestPartsFitAPhone(t *testing.T) {
+	for name, shade := range map[string]look.Shade{"dark": look.Dark, "light": look.Light} {
+		o := look.Defaults()
+		o.Density, o.Shade, o.Reads = look.DensityMobile, shade, look.RunnerLine
+		l, err := look.New(o)
+		require.NoError(t, err)
+		window := fyne.NewSize(l.MM(70), l.MM(148))
+		require.Empty(t, Audit(l, phone(l), window), name)
+		if folder := os.Getenv("LINTEL_PICTURES"); folder != "" {
+			draw(t, filepath.Join(folder, "phone-"+name+".png"), l, phone(l), window)
+		}
+	}
+}
+
 // Goal: icons look like one family. Method: all of them in one picture, drawn
 // only with LINTEL_PICTURES set; always audited.
 func TestIconsStandOutOnTheirGround(t *testing.T) {

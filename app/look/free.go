@@ -1,0 +1,45 @@
+package look
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+)
+
+// Put places an object, in mm from the upper left corner.
+type Put func(o fyne.CanvasObject, left, top, width, height float32)
+
+// NewFree makes a screen whose parts stand where one function puts them, for a
+// size in mm. What it does not put is not shown. It asks for no least size, so
+// that a window is never made larger than the screen. Refresh it when other
+// parts are to be shown.
+func NewFree(l *Look, lay func(put Put, width, height float32), objects ...fyne.CanvasObject) *fyne.Container {
+	return container.New(&free{look: l, lay: lay}, objects...)
+}
+
+type free struct {
+	look *Look
+	lay  func(put Put, width, height float32)
+}
+
+// MinSize is part of fyne.Layout.
+func (f *free) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.Size{} }
+
+// Layout is part of fyne.Layout.
+func (f *free) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	shown := make(map[fyne.CanvasObject]bool, len(objects))
+	put := func(o fyne.CanvasObject, left, top, width, height float32) {
+		shown[o] = true
+		place(o, f.look.MM(left), f.look.MM(top), f.look.MM(width), f.look.MM(height))
+		if !o.Visible() {
+			o.Show()
+		}
+	}
+	if size.Width > 0 && size.Height > 0 {
+		f.lay(put, f.look.scale.Millimetres(size.Width), f.look.scale.Millimetres(size.Height))
+	}
+	for _, o := range objects {
+		if !shown[o] && o.Visible() {
+			o.Hide()
+		}
+	}
+}
