@@ -47,7 +47,7 @@ func Text(l *look.Look, screen fyne.CanvasObject, window fyne.Size) string {
 	all := seenOn(l, screen, window)
 	mm := l.Scale().Millimetres
 	for i, s := range all {
-		if _, is := s.object.(fyne.Widget); !is || s.object.(fyne.CanvasObject).Size().IsZero() {
+		if _, is := s.object.(fyne.Widget); !is || s.object.Size().IsZero() {
 			continue
 		}
 		if words := ownWords(all[i+1:], s); words != "" {
