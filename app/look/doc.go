@@ -25,7 +25,8 @@
 //	Stepper   less, a count, more                  Banner    one sentence across the screen
 //	Keypad    digits, erase, done                  Badge     icon and few words: link, sound, battery
 //	Fault     what went wrong and what to do       BigWord   the largest letters that fit: door, glass sign
-//	Clock     digits that do not jump              Picture   an icon in a tone
+//	Clock     digits that do not jump              Picture   an icon by itself
+//	Calibration   a card's outline, to hold a card against
 //
 // Sizes of a part follow its box: a part never asks for more than its least
 // size, wraps text at spaces (never at a no-break space: put one between a

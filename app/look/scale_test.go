@@ -36,3 +36,18 @@ func TestADensityOutOfBoundsIsRefused(t *testing.T) {
 	_, err := New(Options{Density: DensityDesktop})
 	require.Error(t, err, "no clock")
 }
+
+// Goal: a screen can be calibrated with the parts there are. Method: draw a
+// card as wide as a real one measured, take the scale, and draw it again.
+func TestACalibrationDrawsACard(t *testing.T) {
+	l := newLook(t)
+	c := NewCalibration(l)
+	require.InDelta(t, CardWidth*5, c.MinSize().Width, 0.01)
+	c.Set(CalibrationFace{WidthDP: 350})
+	s, err := ScaleOfCard(c.face.WidthDP)
+	require.NoError(t, err)
+	l.SetScale(s)
+	require.InDelta(t, 350, l.CalibrationStart().WidthDP, 0.01)
+	require.InDelta(t, 350*CardHeight/CardWidth, c.MinSize().Height, 0.01)
+	require.InDelta(t, CardHeight, s.Millimetres(c.MinSize().Height), 0.01)
+}

@@ -16,6 +16,7 @@ type TileFace struct {
 	Note   string // state and age, or where it lies
 	Icon   Icon
 	Tone   Tone // a bar at its edge; ToneRescue and ToneDrill colour it all
+	Chosen bool // of several the one in force: its tone colours it all
 	Off    bool // shown in its place, does nothing
 }
 
@@ -75,7 +76,7 @@ func (t *Tile) CreateRenderer() fyne.WidgetRenderer {
 func (t *Tile) lay(size fyne.Size) {
 	l, f := t.touch.look, t.face
 	fill := l.palette.Fill(TonePlain)
-	whole := f.Tone == ToneRescue || f.Tone == ToneDrill
+	whole := f.Tone == ToneRescue || f.Tone == ToneDrill || f.Chosen
 	if whole {
 		fill = l.palette.Fill(f.Tone)
 	}
