@@ -7,6 +7,7 @@
 //	bundles.csv     several items asked for with one tap, one row for each line; where the set lies
 //	places.csv      what places are called
 //	roles.csv       the roles, their side of the door and what they can do, by word
+//	layout.csv      the numbered places of the board inside, as on its printed card
 //	waste.csv       classes of waste in the codes of the European List of Waste
 //	rooms.csv       the rooms of an invented unit, for the demonstration
 //	demo_stock.csv  its par levels and opening stock, invented too
@@ -28,6 +29,8 @@ var (
 	roles string
 	//go:embed rooms.csv
 	rooms string
+	//go:embed layout.csv
+	layout string
 	//go:embed waste.csv
 	waste string
 	//go:embed demo_stock.csv
@@ -48,6 +51,9 @@ func Roles() []byte { return []byte(roles) }
 
 // Rooms returns a copy of rooms.csv.
 func Rooms() []byte { return []byte(rooms) }
+
+// Layout returns a copy of layout.csv.
+func Layout() []byte { return []byte(layout) }
 
 // Waste returns a copy of waste.csv.
 func Waste() []byte { return []byte(waste) }

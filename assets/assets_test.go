@@ -12,7 +12,7 @@ import (
 func tables() map[string][]byte {
 	return map[string][]byte{
 		"catalogue": Catalogue(), "bundles": Bundles(), "places": Places(), "roles": Roles(),
-		"rooms": Rooms(), "waste": Waste(), "demo stock": DemoStock(),
+		"rooms": Rooms(), "waste": Waste(), "demo stock": DemoStock(), "layout": Layout(),
 	}
 }
 

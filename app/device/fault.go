@@ -27,7 +27,7 @@ func sentences() []worded {
 		{station.ErrNoRoom, "no-room"}, {station.ErrNothingHeld, "nothing-held"}, {station.ErrNotAtDoor, "not-at-door"},
 		{station.ErrNoAnswer, "no-answer-due"}, {station.ErrSameRequest, "same-request"}, {station.ErrCode, "joining-code"}, {station.ErrNoRole, "no-role"},
 		{station.ErrAlternative, "alternative"}, {station.ErrNoDevice, "no-device"}, {station.ErrStopped, "stopped"},
-		{station.ErrNothing, "nothing-recorded"},
+		{station.ErrNothing, "nothing-recorded"}, {station.ErrBusy, "busy"},
 		{ErrNoUnit, "no-unit"}, {ErrHasUnit, "has-unit"}, {ErrNotWritten, "not-written"}, {ErrConfig, "config"},
 		{ErrNoFolder, "folder-missing"}, {ErrNoLog, "folder-empty"},
 		{lan.ErrPortInUse, "port"}, {lan.ErrAddress, "address"}, {lan.ErrNoAnswer, "no-answer"}, {lan.ErrOwnAddress, "own-address"},

@@ -69,12 +69,14 @@ type (
 	Agree struct {
 		Request mesh.Ref
 		Which   uint8
+		Answers mesh.Ref // the read-back or offer that was on the screen; zero: the newest
 	}
 	// Refuse turns down what was read back or offered.
 	Refuse struct {
 		Request mesh.Ref
 		Which   uint8
 		Why     mesh.Label
+		Answers mesh.Ref // as in Agree
 	}
 	// CouldNot says that it cannot be brought.
 	CouldNot struct {

@@ -30,12 +30,24 @@ func (m *maker) answered(r requests.Request, which uint8) (mesh.Ref, error) {
 	return mesh.Ref{}, ErrNoAnswer
 }
 
+// shown is the read-back or offer that somebody had before their eyes, which
+// need not be the newest by the time they tap.
+func (m *maker) shown(r requests.Request, mark mesh.Ref) (mesh.Ref, error) {
+	if asked, ok := m.view.Board.RequestOf(mark); !ok || asked != r.Ref {
+		return mesh.Ref{}, ErrNoAnswer
+	}
+	return mark, nil
+}
+
 func (a Agree) parts(m *maker) error {
 	r, err := m.request(a.Request)
 	if err != nil {
 		return err
 	}
 	names, err := m.answered(r, a.Which)
+	if !a.Answers.IsZero() {
+		names, err = m.shown(r, a.Answers)
+	}
 	if err != nil {
 		return err
 	}
@@ -49,7 +61,9 @@ func (a Refuse) parts(m *maker) error {
 		return err
 	}
 	names, err := m.answered(r, a.Which)
-	if err != nil && a.Which == 0 {
+	if !a.Answers.IsZero() {
+		names, err = m.shown(r, a.Answers)
+	} else if err != nil && a.Which == 0 {
 		for i := len(r.Offers) - 1; i >= 0 && err != nil; i-- {
 			if r.Offers[i].Open() {
 				names, err = r.Offers[i].Ref, nil

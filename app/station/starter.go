@@ -12,6 +12,7 @@ import (
 type Starter struct {
 	Roles requests.Defaults
 	Kits  kits.Defaults
+	Board BoardLayout // of the board inside
 }
 
 // ReadStarter reads the embedded starter lists. Rooms, par levels and stock are
@@ -19,6 +20,9 @@ type Starter struct {
 func ReadStarter() (s Starter, err error) {
 	if s.Roles.Roles, err = requests.ReadRoles(assets.Roles()); err != nil {
 		return s, fmt.Errorf("roles: %w", err)
+	}
+	if s.Board, err = ReadLayout(assets.Layout()); err != nil {
+		return s, fmt.Errorf("layout: %w", err)
 	}
 	s.Kits, err = kits.ReadDefaults(kits.Files{
 		Catalogue: assets.Catalogue(), Bundles: assets.Bundles(), Places: assets.Places(), Waste: assets.Waste(),

@@ -26,6 +26,7 @@ func English() Words {
 		englishStates(), englishRequests(),
 		englishFaults(), englishHints(), englishDeviceFaults(), englishDeviceHints(), englishCallFaults(), englishCallHints(),
 		englishDevice(), englishAnswers(), englishHelp(),
+		englishThings(), englishInside(),
 		englishAudit(), englishFindings(), englishDemo(),
 	} {
 		maps.Copy(w.said, table)

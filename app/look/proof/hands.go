@@ -28,16 +28,25 @@ func Hands(l *look.Look, screen fyne.CanvasObject, window fyne.Size) (hands []Ha
 	return hands
 }
 
-// Tap taps the first visible target whose words begin with a text. False: there
-// is none.
+// Tap taps the first visible target whose words are a text, else the first
+// whose words begin with it. False: there is none.
 func Tap(l *look.Look, screen fyne.CanvasObject, window fyne.Size, name string) bool {
+	var first fyne.Tappable
 	for _, h := range Hands(l, screen, window) {
-		if strings.HasPrefix(strings.ReplaceAll(h.Name, "\u00a0", " "), name) {
-			h.On.Tapped(&fyne.PointEvent{})
-			return true
+		words := strings.ReplaceAll(h.Name, "\u00a0", " ")
+		if words == name {
+			first = h.On
+			break
+		}
+		if first == nil && strings.HasPrefix(words, name) {
+			first = h.On
 		}
 	}
-	return false
+	if first == nil {
+		return false
+	}
+	first.Tapped(&fyne.PointEvent{})
+	return true
 }
 
 // Text writes a screen down for review: one line for each visible part that

@@ -1,0 +1,180 @@
+package inside
+
+import (
+	"strings"
+
+	"lintel/app/look"
+	"lintel/app/words"
+	"lintel/mesh"
+	"lintel/requests"
+)
+
+// Panel is one request, or where a rescue set lies, over the lower half of the
+// board.
+type Panel struct {
+	Head     look.BannerFace
+	Word     string // in the largest letters
+	Tell     look.BannerFace
+	Buttons  []Button // from the left, without what withdraws
+	Others   []Button // alternatives, in larger tiles
+	Withdraw *Button
+	Code     string // joining code, apart: "1 2 3 4 5"
+}
+
+// Button is one thing that the panel offers.
+type Button struct {
+	Face look.TileFace
+	Act  requests.Act
+	Does does
+	Nr   uint8    // the alternative
+	Mark mesh.Ref // the read-back or offer that it answers
+}
+
+// does is what a button does beside acts.
+type does int
+
+const (
+	doesAct does = iota
+	doesClose
+	doesNext
+	doesSign
+)
+
+// panel is what is open; nil: nothing.
+func panel(w words.Words, s Snapshot, h hand) *Panel {
+	if h.lies != "" {
+		for _, set := range s.Sets {
+			if set.Letter == h.lies {
+				return liesPanel(w, s, set)
+			}
+		}
+	}
+	r, there := s.request(h.open)
+	if !there {
+		return nil
+	}
+	p := &Panel{Code: spaced(r.Code), Buttons: []Button{closing(w)}}
+	p.Word = w.Thing(int64(r.Thing.Count), r.Thing.Name, words.Measured(string(r.Thing.Strength)))
+	p.Tell = look.BannerFace{Sentence: tellState(w, s, r)}
+	head := w.Say("inside.head.asked", w.Say("urgency."+words.UrgencyID(r.Urgency)))
+	switch {
+	case r.can(requests.ActAgree) && r.Held != nil && !r.Held.Closed:
+		held := r.Held.Thing
+		head = w.Say("inside.head.holds", held.who(w, r.Held.By))
+		p.Word = w.Thing(int64(held.Count), held.Name, words.Measured(string(held.Strength)))
+		p.answer(w, r.Held.Ref)
+		if !r.Held.Matches {
+			asked := w.Thing(int64(r.Thing.Count), r.Thing.Name, words.Measured(string(r.Thing.Strength)))
+			p.Tell = look.BannerFace{Icon: look.IconUrgent, Sentence: w.Say("inside.differs", asked), Tone: look.ToneFault}
+		}
+	case r.can(requests.ActAgree) && len(r.Offer) > 0:
+		head = w.Say("inside.head.offers")
+		p.offers(w, r)
+	}
+	p.Head = look.BannerFace{Sentence: head, Icon: look.IconHand}
+	if r.can(requests.ActTakeIn) {
+		p.add(w, requests.ActTakeIn, look.IconDoor)
+	}
+	if r.can(requests.ActChange) && len(p.Others) == 0 && r.Held == nil {
+		p.Buttons = append(p.Buttons, Button{Face: look.TileFace{Word: w.Say("inside.one-more")}, Act: requests.ActChange})
+	}
+	if len(s.Requests) > 1 {
+		p.Buttons = append(p.Buttons, Button{Face: look.TileFace{Word: w.Say("inside.next")}, Does: doesNext})
+	}
+	if !s.inReach() {
+		p.Buttons = append(p.Buttons, Button{Face: look.TileFace{Word: w.Say("inside.sign"), Icon: look.IconGlassSign}, Does: doesSign})
+	}
+	if r.can(requests.ActWithdraw) {
+		p.Withdraw = &Button{Face: look.TileFace{Word: w.Say("act.withdraw")}, Act: requests.ActWithdraw}
+	}
+	return p
+}
+
+func (t Thing) who(w words.Words, tag string) string {
+	if tag == "" {
+		return w.Say("going.tag")
+	}
+	return tag
+}
+
+func closing(w words.Words) Button {
+	return Button{Face: look.TileFace{Word: w.Say("inside.back")}, Does: doesClose}
+}
+
+func (p *Panel) add(w words.Words, a requests.Act, i look.Icon) {
+	p.Buttons = append(p.Buttons, Button{Face: look.TileFace{Word: w.Say("act." + words.ActID(a)), Icon: i}, Act: a})
+}
+
+func (p *Panel) answer(w words.Words, mark mesh.Ref) {
+	p.add(w, requests.ActAgree, look.IconLoop)
+	p.add(w, requests.ActRefuse, look.IconNone)
+	for i := range p.Buttons {
+		p.Buttons[i].Mark = mark
+	}
+}
+
+func (p *Panel) offers(w words.Words, r Request) {
+	for i, t := range r.Offer {
+		p.Others = append(p.Others, Button{
+			Face: look.TileFace{Word: w.Counted(int64(t.Count), t.Name), Detail: words.Measured(string(t.Strength))},
+			Act:  requests.ActAgree, Nr: uint8(i + 1), Mark: r.Offered,
+		})
+	}
+	p.add(w, requests.ActRefuse, look.IconNone)
+	p.Buttons[len(p.Buttons)-1].Mark = r.Offered
+}
+
+// liesPanel says where a set lies, and how far the same tap's request for it got.
+func liesPanel(w words.Words, s Snapshot, set Set) *Panel {
+	p := &Panel{
+		Head:    look.BannerFace{Sentence: w.Say("inside.head.lies", set.Name), Icon: look.IconKit},
+		Word:    set.Lies,
+		Buttons: []Button{closing(w)},
+	}
+	for _, r := range s.ordered() {
+		if r.Thing.Item == set.Number && p.Tell.Sentence == "" {
+			p.Tell = look.BannerFace{Sentence: w.Say("inside.lies-asked", tellState(w, s, r))}
+		}
+	}
+	return p
+}
+
+// tellState says all that is known of how far a request got.
+func tellState(w words.Words, s Snapshot, r Request) string {
+	said, _, _ := state(w, r)
+	parts := []string{said}
+	if r.Own && r.Shown == requests.ShownAsked {
+		parts = nil
+		for _, id := range words.ReachIDs(requests.Request{}, r.Reach) {
+			if id == "copies" {
+				parts = append(parts, w.Count("step.copies", r.Reach.Copies))
+				continue
+			}
+			parts = append(parts, w.Say("step."+id))
+		}
+	}
+	if r.Shown == requests.ShownCouldNot && r.Why != "" {
+		parts = append(parts, r.Why)
+	}
+	if r.Shown == requests.ShownAtDoor {
+		parts = append(parts, w.Say("loop."+words.LoopID(r.Loop)))
+	}
+	return strings.Join(append(parts, age(w, s, r)), " · ")
+}
+
+// spaced puts a space between digits, so that they are read one by one.
+func spaced(code string) string { return strings.Join(strings.Split(code, ""), " ") }
+
+// next is the request after one, in the order of the strip.
+func (s Snapshot) next(after mesh.Ref) mesh.Ref {
+	all := s.ordered()
+	for i, r := range all {
+		if r.Ref == after {
+			return all[(i+1)%len(all)].Ref
+		}
+	}
+	if len(all) > 0 {
+		return all[0].Ref
+	}
+	return mesh.Ref{}
+}

@@ -1,0 +1,228 @@
+package inside
+
+import (
+	"fyne.io/fyne/v2"
+
+	"lintel/app/look"
+)
+
+// Bounds of what a screen has parts for.
+const (
+	setsMax    = 4
+	buttonsMax = 6
+	othersMax  = 3
+	listMax    = 24 // items shown at once behind "other item"
+	groupsMax  = 12
+)
+
+// parts are the widgets, by name.
+type parts struct {
+	room    *look.BigWord
+	link    *look.Banner // two rows
+	linkIn  *look.Banner // one row
+	urgency [3]*look.Tile
+	soon    *look.Tile // the chosen urgency, where there is room for one tile
+	other   *look.Tile
+	undo    *look.Tile
+	sets    [setsMax]*look.Tile
+	tiles   []*look.Tile
+	strip   *look.Strip
+	hold    *look.Press // the strip, tapped
+	stripIn *look.Strip // of a small screen
+	holdIn  *look.Press
+	open    *look.Tile
+	fault   *look.Fault
+	more    *look.Tile // the other six tiles of a phone
+	home    *look.Tile
+	turn    *look.Tile // the next places of a phone
+
+	panel panelParts
+	list  listParts
+	sign  signParts
+}
+
+type panelParts struct {
+	head     *look.Banner
+	word     *look.BigWord
+	tell     *look.Banner
+	buttons  [buttonsMax]*look.Tile
+	others   [othersMax]*look.Tile
+	withdraw *look.Tile
+	now      *Panel // what is shown
+}
+
+type listParts struct {
+	groups   [groupsMax]*look.Tile
+	items    [listMax]*look.Tile
+	prev     *look.Tile
+	next     *look.Tile
+	groupsOf *look.Tile // back to which groups there are
+	typed    *look.BigWord
+	tell     *look.Banner
+	keys     *look.Keypad
+	now      List
+}
+
+type signParts struct {
+	word  *look.BigWord
+	code  *look.BigWord
+	room  *look.BigWord
+	back  *look.Tile
+	next  *look.Tile
+	shown bool
+}
+
+func (s *Screen) newParts() parts {
+	l := s.opt.Look
+	inside := func(tapped func()) *look.Tile { return look.NewTile(l, look.UseInside, tapped) }
+	p := parts{
+		room: look.NewBigWord(l, look.InsideTile), link: look.NewBanner(l, look.InsideTile, 2), linkIn: look.NewBanner(l, look.InsideTile, 1),
+		other: inside(s.tapOther), undo: inside(s.tapUndo), strip: look.NewStrip(l, 2),
+		open: inside(func() { s.tapStrip(true) }), fault: look.NewFault(l, look.InsideTile, 3),
+		soon: inside(s.nextUrgency), more: inside(func() { s.show(pageSmall) }), home: inside(func() { s.show(pageBoard) }), turn: inside(s.turnTiles),
+	}
+	p.hold = look.NewPress(l, look.UseInside, p.strip, func() { s.tapStrip(false) })
+	p.stripIn = look.NewStrip(l, 2)
+	p.holdIn = look.NewPress(l, look.UseInside, p.stripIn, func() { s.tapStrip(true) })
+	for i := range p.urgency {
+		p.urgency[i] = inside(func() { s.tapUrgency(i) })
+	}
+	for i := range p.sets {
+		p.sets[i] = look.NewTile(l, look.UseRescue, func() { s.tapSet(i) })
+	}
+	for i := range s.opt.Board.Tiles {
+		p.tiles = append(p.tiles, inside(func() { s.tapTile(i) }))
+	}
+	p.panel = s.newPanelParts(inside)
+	p.list = s.newListParts(inside)
+	p.sign = signParts{
+		word: look.NewBigWord(l, look.WallWord), code: look.NewBigWord(l, look.WallWord), room: look.NewBigWord(l, look.WallWord),
+		back: inside(func() { s.hand.page = pageBoard; s.Paint() }),
+		next: inside(func() { s.hand.open = s.snap.next(s.hand.open); s.Paint() }),
+	}
+	return p
+}
+
+func (s *Screen) newPanelParts(inside func(func()) *look.Tile) panelParts {
+	l := s.opt.Look
+	p := panelParts{
+		head: look.NewBanner(l, look.InsideTile, 1), word: look.NewBigWord(l, look.StripLine), tell: look.NewBanner(l, look.InsideTile, 2),
+		withdraw: look.NewTile(l, look.UseWithdraw, func() { s.pressNth(-1) }),
+	}
+	for i := range p.buttons {
+		p.buttons[i] = inside(func() { s.pressNth(i) })
+	}
+	for i := range p.others {
+		p.others[i] = inside(func() { s.pressNth(buttonsMax + i) })
+	}
+	return p
+}
+
+// pressNth presses what stands on a button of the panel: -1 is what withdraws,
+// from buttonsMax on come the alternatives.
+func (s *Screen) pressNth(n int) {
+	p := s.parts.panel.now
+	switch {
+	case p == nil:
+	case n < 0:
+		if p.Withdraw != nil {
+			s.press(*p.Withdraw)
+		}
+	case n >= buttonsMax:
+		if n -= buttonsMax; n < len(p.Others) {
+			s.press(p.Others[n])
+		}
+	case n < len(p.Buttons):
+		s.press(p.Buttons[n])
+	}
+}
+
+// all are the parts in the order of painting.
+func (p *parts) all() (all []fyne.CanvasObject) {
+	all = append(all, p.room, p.link, p.linkIn, p.soon, p.other, p.undo, p.hold, p.holdIn, p.open, p.fault, p.more, p.home, p.turn)
+	add := func(tiles []*look.Tile) {
+		for _, t := range tiles {
+			all = append(all, t)
+		}
+	}
+	add(p.urgency[:])
+	add(p.sets[:])
+	add(p.tiles)
+	all = append(all, p.panel.head, p.panel.word, p.panel.tell, p.panel.withdraw)
+	add(p.panel.buttons[:])
+	add(p.panel.others[:])
+	add(p.list.groups[:])
+	add(p.list.items[:])
+	all = append(all, p.list.prev, p.list.next, p.list.groupsOf, p.list.typed, p.list.tell, p.list.keys)
+	return append(all, p.sign.word, p.sign.code, p.sign.room, p.sign.back, p.sign.next)
+}
+
+// set copies rows into the parts.
+func (p *parts) set(r Rows, s *Screen) {
+	w := s.opt.Words
+	p.room.Set(r.Room)
+	p.link.Set(r.Link)
+	p.linkIn.Set(r.LinkIn)
+	for i, f := range r.Urgency {
+		p.urgency[i].Set(f)
+		if f.Chosen {
+			p.soon.Set(f)
+		}
+	}
+	p.other.Set(r.Other)
+	p.undo.Set(r.Undo)
+	for i := range p.sets {
+		if i < len(r.Sets) {
+			p.sets[i].Set(r.Sets[i])
+		}
+	}
+	for i, f := range r.Tiles {
+		p.tiles[i].Set(f)
+	}
+	p.strip.Set(r.Strip)
+	p.hold.SetOff(r.First.IsZero())
+	p.stripIn.Set(r.StripIn)
+	p.holdIn.SetOff(r.First.IsZero())
+	p.open.Set(r.Open)
+	p.fault.Say(r.Fault[0], r.Fault[1])
+	p.more.Set(look.TileFace{Word: w.Say("inside.more")})
+	p.turn.Set(look.TileFace{Word: w.Say("list.after")})
+	p.home.Set(look.TileFace{Word: w.Say("inside.back")})
+	p.panel.set(r.Panel)
+	p.list.set(list(w, s.opt.Board, s.snap, s.hand, s.front), s)
+	p.setSign(s)
+}
+
+func (p *panelParts) set(now *Panel) {
+	p.now = now
+	if now == nil {
+		return
+	}
+	p.head.Set(now.Head)
+	p.word.Set(look.BigWordFace{Word: now.Word})
+	p.tell.Set(now.Tell)
+	for i, b := range now.Buttons {
+		p.buttons[i].Set(b.Face)
+	}
+	for i, b := range now.Others {
+		p.others[i].Set(b.Face)
+	}
+	if now.Withdraw != nil {
+		p.withdraw.Set(now.Withdraw.Face)
+	}
+}
+
+// setSign fills the sign for the glass: item, count, door and joining code.
+func (p *parts) setSign(s *Screen) {
+	w := s.opt.Words
+	r, there := s.snap.request(s.hand.open)
+	p.sign.shown = there
+	if !there {
+		return
+	}
+	p.sign.word.Set(look.BigWordFace{Word: signWord(w, r)})
+	p.sign.code.Set(look.BigWordFace{Word: spaced(r.Code)})
+	p.sign.room.Set(look.BigWordFace{Word: s.snap.RoomName})
+	p.sign.back.Set(look.TileFace{Word: w.Say("inside.back")})
+	p.sign.next.Set(look.TileFace{Word: w.Say("inside.next"), Off: len(s.snap.Requests) < 2})
+}

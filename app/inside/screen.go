@@ -1,0 +1,215 @@
+package inside
+
+import (
+	"time"
+
+	"fyne.io/fyne/v2"
+
+	"lintel/app/look"
+	"lintel/app/station"
+	"lintel/app/words"
+	"lintel/mesh"
+	"lintel/requests"
+)
+
+// Taps takes what people tap. It does not wait: done is called later, on the UI
+// goroutine. False: a finger slipped, and the tap before counts for this one
+// too. station.Taps is one.
+type Taps interface {
+	Tap(by mesh.By, act station.Act, done func(station.Result, error)) bool
+}
+
+// Options make a Screen. All are needed.
+type Options struct {
+	Look    *look.Look
+	Words   words.Words
+	Taps    Taps
+	Board   station.BoardLayout
+	Explain func(error) (sentence, hint string) // what people read of a failure
+	Now     func() time.Time
+}
+
+// Screen is the board. The UI goroutine owns it.
+type Screen struct {
+	opt   Options
+	snap  Snapshot
+	hand  hand
+	parts parts
+	front int // how many places the front page shows; set by the layout
+	shown int // how many items one page of a list shows; set by the layout
+	root  *fyne.Container
+}
+
+// New makes an empty board.
+func New(o Options) *Screen {
+	s := &Screen{opt: o}
+	s.hand.urgency = requests.RightNow
+	s.parts = s.newParts()
+	s.root = look.NewFree(o.Look, s.lay, s.parts.all()...)
+	s.Paint()
+	return s
+}
+
+// Object is the whole screen.
+func (s *Screen) Object() fyne.CanvasObject { return s.root }
+
+// Set takes a newer snapshot.
+func (s *Screen) Set(snap Snapshot) {
+	s.snap = snap
+	if _, open := snap.request(s.hand.open); !open {
+		s.hand.open = mesh.Ref{}
+		if s.hand.page == pageSign {
+			s.hand.page = pageBoard
+		}
+	}
+	s.Paint()
+}
+
+// Paint words everything again and copies it into the parts.
+func (s *Screen) Paint() {
+	s.parts.set(rows(s.opt.Words, s.opt.Board, s.snap, s.hand, s.opt.Now()), s)
+	s.root.Refresh()
+}
+
+// do records an act; after is called when it is known how it ended.
+func (s *Screen) do(act station.Act, after func(station.Result)) {
+	s.hand.fault = [2]string{}
+	s.opt.Taps.Tap(s.snap.By, act, func(r station.Result, err error) {
+		if err != nil {
+			s.hand.fault[0], s.hand.fault[1] = s.opt.Explain(err)
+		} else if after != nil {
+			after(r)
+		}
+		s.Paint()
+	})
+	s.Paint()
+}
+
+// ask asks for one of an item, as soon as was chosen.
+func (s *Screen) ask(item mesh.Number, urgency requests.Urgency) {
+	out := false
+	if i, known := s.snap.item(item); known {
+		out = i.Out
+	}
+	act := station.Ask{Room: s.snap.Room, Thing: requests.Thing{Item: item, Count: 1}, Urgency: urgency, Out: out}
+	s.do(act, func(r station.Result) {
+		s.hand.asked, s.hand.until = r.Ref, s.opt.Now().Add(UndoFor)
+	})
+}
+
+func (s *Screen) tapTile(place int) {
+	if place < len(s.opt.Board.Tiles) {
+		s.hand.lies, s.hand.open = "", mesh.Ref{}
+		s.ask(s.opt.Board.Tiles[place].Item, s.hand.urgency)
+	}
+}
+
+// tapSet says at once where the set lies, and calls for help with it.
+func (s *Screen) tapSet(n int) {
+	if n >= len(s.snap.Sets) {
+		return
+	}
+	s.hand.page, s.hand.open, s.hand.lies = pageBoard, mesh.Ref{}, s.snap.Sets[n].Letter
+	s.ask(s.snap.Sets[n].Number, requests.RightNow)
+}
+
+func (s *Screen) tapUrgency(n int) {
+	s.hand.urgency = urgencies()[n]
+	s.Paint()
+}
+
+// turnTiles shows the next places on a phone, after the last the first.
+func (s *Screen) turnTiles() {
+	if s.hand.from += s.shown; s.hand.from >= len(s.opt.Board.Tiles) {
+		s.hand.from = 0
+	}
+	s.Paint()
+}
+
+// nextUrgency is for screens with room for one tile only.
+func (s *Screen) nextUrgency() {
+	all := urgencies()
+	for i, u := range all {
+		if u == s.hand.urgency {
+			s.tapUrgency((i + 1) % len(all))
+			return
+		}
+	}
+}
+
+func (s *Screen) tapUndo() {
+	if s.hand.asked.IsZero() || !s.opt.Now().Before(s.hand.until) {
+		return
+	}
+	mark := s.hand.asked
+	s.hand.asked, s.hand.lies = mesh.Ref{}, ""
+	s.do(station.Undo{Mark: mark}, nil)
+}
+
+// tapStrip opens what the strip shows: its panel, or its sign when nobody
+// outside would see the answer otherwise.
+func (s *Screen) tapStrip(sign bool) {
+	all := s.snap.ordered()
+	if len(all) == 0 {
+		return
+	}
+	s.hand.lies, s.hand.open, s.hand.fault = "", all[0].Ref, [2]string{}
+	s.hand.page = pageBoard
+	if sign && !s.snap.inReach() {
+		s.hand.page = pageSign
+	}
+	s.Paint()
+}
+
+// tapOther opens what is not on the front page, or goes back.
+func (s *Screen) tapOther() {
+	s.hand.group = 0
+	if s.hand.page == pageOther {
+		s.show(pageBoard)
+		return
+	}
+	s.show(pageOther)
+}
+
+func (s *Screen) show(p page) {
+	s.hand.page, s.hand.lies, s.hand.open, s.hand.digits, s.hand.from = p, "", mesh.Ref{}, "", 0
+	s.hand.fault = [2]string{}
+	s.Paint()
+}
+
+// press does what a button of the panel says.
+func (s *Screen) press(b Button) {
+	switch b.Does {
+	case doesClose:
+		s.hand.open, s.hand.lies = mesh.Ref{}, ""
+	case doesNext:
+		s.hand.open = s.snap.next(s.hand.open)
+	case doesSign:
+		s.hand.page = pageSign
+	default:
+		if r, there := s.snap.request(s.hand.open); there {
+			s.act(b, r)
+			return
+		}
+	}
+	s.Paint()
+}
+
+// act records what a button of a request says.
+func (s *Screen) act(b Button, r Request) {
+	switch b.Act {
+	case requests.ActAgree:
+		s.do(station.Agree{Request: r.Ref, Which: b.Nr, Answers: b.Mark}, nil)
+	case requests.ActRefuse:
+		s.do(station.Refuse{Request: r.Ref, Answers: b.Mark}, nil)
+	case requests.ActTakeIn:
+		s.do(station.TakeIn{Request: r.Ref}, nil)
+	case requests.ActWithdraw:
+		s.hand.open = mesh.Ref{}
+		s.do(station.Withdraw{Request: r.Ref}, nil)
+	case requests.ActChange:
+		more := r.Thing.Thing
+		more.Count++
+		s.do(station.Change{Request: r.Ref, Thing: more, Urgency: r.Urgency}, nil)
+	}
+}
