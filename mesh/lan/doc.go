@@ -57,7 +57,10 @@
 //
 //	v=1 (version)  p= port  n= nonce (16 hexadecimal digits)  t= tag (16)
 //
-// Of answers only an address within the networks of the interface is taken.
+// Devices ask after 0, 2 and 6 s, then every 30 to 35 s, for answers to
+// themselves alone; other software's questions are answered to everybody too,
+// once a second on each interface at most. Of answers only an address within
+// the networks of the interface is taken.
 //
 // At most 256 addresses that match and 64 others are kept, the oldest go; one
 // that matched is let go when it was not found again and had no link for 5

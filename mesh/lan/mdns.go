@@ -9,6 +9,7 @@ import (
 	"net/netip"
 	"strconv"
 	"strings"
+	"sync"
 	"time"
 
 	"github.com/hashicorp/mdns"
@@ -53,9 +54,11 @@ func (m *multicast) serve(wires []wire) {
 			continue
 		}
 		m.end(at.Index)
-		s, err := mdns.NewServer(&mdns.Config{Zone: zone{finder: m.finder, index: at.Index}, Iface: &at, Logger: quiet()})
+		z := &zone{finder: m.finder, at: at}
+		s, err := mdns.NewServer(&mdns.Config{Zone: z, Iface: &at, Logger: quiet()})
 		if err == nil { // else it is tried again when the interfaces are next read
 			m.zones[at.Index] = &served{server: s, name: at.Name}
+			z.announce()
 		}
 	}
 	for index := range m.zones {
@@ -78,15 +81,28 @@ func (m *multicast) end(index int) {
 // the interface has when it is asked.
 type zone struct {
 	finder *finder
-	index  int
+	at     net.Interface
+
+	mu        sync.Mutex // guards announced
+	announced time.Time
 }
 
-// Records answers one question; it is called by the library's goroutines.
-func (z zone) Records(q dns.Question) []dns.RR {
+// Records answers one question; it is called by the library's goroutines. The
+// library sends answers only to whoever asked, where another responder on that
+// host may keep them from whom they are for. So a question that does not ask for
+// that is answered to everybody as well.
+func (z *zone) Records(q dns.Question) []dns.RR {
+	if q.Name == mdnsService+"."+mdnsDomain && q.Qclass&askedAlone == 0 {
+		z.announce()
+	}
+	return z.records(q)
+}
+
+func (z *zone) records(q dns.Question) []dns.RR {
 	var ips []net.IP
 	for _, w := range z.finder.where() {
 		for _, p := range w.prefixes {
-			if w.at.Index == z.index && (!z.finder.bound.IsValid() || z.finder.bound == p.Addr()) {
+			if w.at.Index == z.at.Index && (!z.finder.bound.IsValid() || z.finder.bound == p.Addr()) {
 				ips = append(ips, p.Addr().AsSlice())
 			}
 		}
@@ -96,7 +112,7 @@ func (z zone) Records(q dns.Question) []dns.RR {
 	}
 	// A question that came on another interface reaches this one as well. So
 	// each has its own names, and whoever asked takes what it can reach.
-	name := z.finder.called + "-" + strconv.Itoa(z.index)
+	name := z.finder.called + "-" + strconv.Itoa(z.at.Index)
 	sign := z.finder.sign(beaconCall)
 	s, err := mdns.NewMDNSService(name, mdnsService, mdnsDomain, name+"."+mdnsDomain, int(sign.port), ips, txtOf(sign))
 	if err != nil {
@@ -174,7 +190,7 @@ func ask(ctx context.Context, w wire, four bool) ([]*mdns.ServiceEntry, error) {
 	go func() { // ends by itself within queryFor; it touches only these two channels
 		ended <- mdns.QueryContext(ctx, &mdns.QueryParam{
 			Service: mdnsService, Domain: mdnsDomain, Timeout: queryFor, Interface: &at, Entries: entries,
-			DisableIPv4: !four, DisableIPv6: four, Logger: quiet(),
+			DisableIPv4: !four, DisableIPv6: four, WantUnicastResponse: true, Logger: quiet(),
 		})
 	}()
 	select {
