@@ -165,7 +165,7 @@ const (
 	FlagAgreedUnlike                   // a read-back was agreed that is not what it answers
 	FlagAgreedOld                      // a read-back was agreed, and what is wanted is now another
 	FlagAgreedAway                     // agreed, but not from the asking room
-	FlagSplitAnswer                    // agreed by one, refused by another
+	FlagSplitAnswer                    // the same was agreed and refused, by one person or by several
 	FlagTakenTwice                     // one delivery ended differently
 	FlagDoorOther                      // at the door or taken in is not the read-back that was agreed
 	FlagWrongDoor                      // it was put at the door of another room

@@ -37,7 +37,7 @@ func englishDemo() map[ID]string {
 		"mark.taken-in":     "took in {2} of {1}",
 		"mark.taken-back":   "took {1} back from the door{2}",
 		"mark.withdrawn":    "withdrew {1}{2}",
-		"mark.undone":       "took a mark on {1} back",
+		"mark.undone":       "undid a mark on {1}{2}",
 		"mark.why":          ": {1}",
 		"mark.joined":       "joined {1} with {2}",
 		"mark.other":        "recorded something on {1}",

@@ -6,7 +6,7 @@ func englishDevice() map[ID]string {
 		"device.ready":      "ready {1} {2}",
 		"device.request":    "{1} {2}: {3}, {4}: {5}{6}",
 		"device.by":         ", by {1}",
-		"device.rings":      ", calls outside",
+		"device.rings":      ", nobody has answered yet",
 		"device.in-hand":    "{1} in hand",
 		"device.offer":      "offered: {1}",
 		"device.taken":      "{1} of {2} taken in",

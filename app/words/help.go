@@ -30,7 +30,7 @@ func englishHelp() map[ID]string {
 		"help.voice":         "asked by voice, entered by whoever heard it; code: the joining code shown on the glass",
 		"help.passed":        "passed in unasked",
 		"help.join-requests": "two requests are the same need",
-		"help.undo":          "take back this device's last mark on a request, or one mark",
+		"help.undo":          "undo this device's last mark on a request, or one mark",
 		"help.hold":          "who has this device; without words: who has which",
 		"help.found":         "found a unit",
 		"help.invite":        "show a code that lets one device in",

@@ -127,7 +127,7 @@ func englishStates() map[ID]string {
 		"shown.taken-in":     "taken in",
 		"shown.could-not":    "could not be brought",
 		"shown.withdrawn":    "withdrawn",
-		"shown.undone":       "taken back by whoever asked",
+		"shown.undone":       "undone by whoever asked",
 		"shown.take-back":    "withdrawn: take it back from the door",
 
 		"urgency.now":    "now",
@@ -149,7 +149,7 @@ func englishStates() map[ID]string {
 		"flag.agreed-unlike": "agreed, but what is in hand is not what was asked",
 		"flag.agreed-old":    "agreed, but something else is wanted now",
 		"flag.agreed-away":   "agreed, but not from the asking room",
-		"flag.split-answer":  "agreed by one, refused by another",
+		"flag.split-answer":  "agreed and refused as well: both stand",
 		"flag.taken-twice":   "taken in differently by two",
 		"flag.door-other":    "what came is not what was agreed",
 		"flag.wrong-door":    "put at another room's door",
