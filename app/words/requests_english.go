@@ -44,7 +44,7 @@ func englishRequests() map[ID]string {
 
 		"hint.flag.out-of-turn":   "It counts. Look whether a step was forgotten.",
 		"hint.flag.two-values":    "Say which one is meant, and change it to that.",
-		"hint.flag.agreed-unlike": "Check item, strength and count before it is used.",
+		"hint.flag.agreed-unlike": "Check item, strength and quantity before it is used.",
 		"hint.flag.agreed-old":    "Read back again what is wanted now.",
 		"hint.flag.agreed-away":   "Let somebody inside this room agree.",
 		"hint.flag.split-answer":  "Ask inside, and read back again.",
