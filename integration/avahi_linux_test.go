@@ -136,7 +136,7 @@ func TestAvahiResolvesTheServiceAndWorksBesideIt(t *testing.T) {
 	w := &ward{hosts: newHosts(t, 3), unit: &unit{t: t, root: t.TempDir(), at: map[string]*process{}}}
 	beside := newResponder(t, w.hosts, 1, "beside")
 	apart := newResponder(t, w.hosts, 3, "apart")
-	w.startAll("lead", "runner")
+	w.startAll([]string{"lead", "runner"})
 	w.at["lead"].do("found Anvil unit, invented")
 	apart.beside(nil, "avahi-publish", "-s", "invented printer", "_ipp._tcp", "631")
 	for _, b := range []*browsed{apart.browse("_lintel._udp"), beside.browse("_lintel._udp")} {

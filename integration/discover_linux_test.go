@@ -32,10 +32,10 @@ type ward struct {
 }
 
 // startAll starts every device on its host.
-func (w *ward) startAll(names ...string) {
+func (w *ward) startAll(names []string, peers ...string) {
 	w.t.Helper()
 	for i, name := range names {
-		args := w.args(name, "")
+		args := w.args(name, "", peers...)
 		at := slices.Index(args, "-listen")
 		p := launch(w.t, name, w.hosts.on(i+1), slices.Delete(args, at, at+2)...)
 		w.keep(p)
@@ -67,18 +67,37 @@ func (w *ward) peers(name string) (out []foundPeer) {
 }
 
 // allFound waits until every device is connected with every other and found it
-// in this way.
-func (w *ward) allFound(way string) {
+// in this way; but may be found otherwise.
+func (w *ward) allFound(way, but string) {
 	w.t.Helper()
 	for _, name := range w.names {
 		var last []foundPeer
 		ok := func() bool {
 			last = w.peers(name)
 			return len(last) == len(w.names)-1 && !slices.ContainsFunc(last, func(p foundPeer) bool {
-				return p.Health != "connected" || !slices.Contains(p.Found, way)
+				return p.Health != "connected" || !slices.Contains(p.Found, way) && p.Name != but && name != but
 			})
 		}
 		require.Eventually(w.t, ok, findWithin, findGap, "%s: by %s: %+v", name, way, &last)
+	}
+}
+
+// moveLead gives the first host another address, and waits until every other
+// device has a link to it.
+func (w *ward) moveLead(addr string) {
+	w.t.Helper()
+	for _, line := range []string{" addr del " + w.hosts.addr(1) + "/24 dev e0", " addr add " + addr + "/24 brd + dev e0"} {
+		out, err := w.hosts.ip("-n " + w.hosts.space(1) + line)
+		require.NoError(w.t, err, out)
+	}
+	for _, name := range w.names[1:] {
+		var last []foundPeer
+		require.Eventually(w.t, func() bool {
+			last = w.peers(name)
+			return slices.ContainsFunc(last, func(p foundPeer) bool {
+				return p.Name == "lead" && p.Health == "connected" && p.Address == addr+":29460"
+			})
+		}, findWithin, findGap, "%s: %+v", name, &last)
 	}
 }
 
@@ -86,7 +105,7 @@ func (w *ward) allFound(way string) {
 func newWard(t *testing.T, names ...string) *ward {
 	t.Helper()
 	w := &ward{hosts: newHosts(t, len(names)), unit: &unit{t: t, root: t.TempDir(), at: map[string]*process{}}}
-	w.startAll(names...)
+	w.startAll(names)
 	first := w.at[names[0]]
 	first.do("found Anvil unit, invented")
 	first.do("stock-demo")
@@ -103,15 +122,17 @@ func newWard(t *testing.T, names ...string) *ward {
 
 // Goal: devices find each other whatever the network lets through, and reach
 // each other through one that both can reach. Method: five hosts on a switch,
-// paired by code without an address; then all are started again, four times: with
-// broadcast filtered, with multicast filtered, with both filtered, and with all
-// stations but one isolated from each other. What each device says how it found
-// each other one; in the last, a request between two isolated stations.
+// paired by code without an address; then all are started again: with broadcast
+// filtered, with multicast filtered, with both filtered, the same without what
+// was remembered but one typed address, and with all stations but one isolated
+// from each other. What each device says how it found each other one; in the
+// last, a request between two isolated stations. At the end nothing is filtered,
+// and a device at work gets another address.
 func TestDevicesFindEachOtherThroughAnyFilter(t *testing.T) {
 	t.Parallel()
 	w := newWard(t, "lead", "assistant", "runner", "runner2", "charge")
 	names := slices.Clone(w.names)
-	again := func(remember, multicast, broadcast, isolated bool) {
+	again := func(remember, multicast, broadcast, isolated bool, peers ...string) {
 		t.Helper()
 		w.leaveAll()
 		if !remember {
@@ -120,19 +141,24 @@ func TestDevicesFindEachOtherThroughAnyFilter(t *testing.T) {
 			}
 		}
 		w.hosts.pass(multicast, broadcast, isolated)
-		w.startAll(names...)
+		w.startAll(names, peers...)
 	}
 	again(false, true, false, false)
-	w.allFound("mdns")
+	w.allFound("mdns", "")
 	again(false, false, true, false)
-	w.allFound("beacon")
+	w.allFound("beacon", "")
 	again(true, false, false, false)
-	w.allFound("remembered")
+	w.allFound("remembered", "")
+	again(false, false, false, false, w.hosts.addr(5)+":29460")
+	w.allFound("told", "charge")
 	again(false, true, true, true)
 	w.bring("lead", "runner", "4243")
 	w.settled(names...)
 	for _, p := range w.peers("lead") {
 		require.Equal(t, p.Name == "charge", p.Health == "connected", "%+v", p)
 	}
+	again(true, true, true, false)
+	w.allFound("beacon", "")
+	w.moveLead("10.77.0.99")
 	w.leaveAll()
 }

@@ -20,6 +20,10 @@ const answersEvery = time.Second
 // of fresh ones nobody else is answered.
 const answeredMax = 256
 
+// sleptMin is how far the wall clock must have gone without the other before
+// every link is doubted. Less would doubt them at every correction of the clock.
+const sleptMin = 5 * time.Second
+
 // finder looks for the devices of the group. Its loop, run by look, owns the
 // fields without a word about it.
 type finder struct {
@@ -34,13 +38,16 @@ type finder struct {
 	send  func(b []byte, to netip.AddrPort) // sends a beacon
 	query func(w wire)                      // asks on one wire by mDNS; must not block
 	serve func(ws []wire)                   // answers mDNS on these from now on
-	moved func()                            // this device is somewhere else on the network
+	wall  func() time.Time                  // the wall clock, which goes on in a sleep
+	moved func()                            // this device is somewhere else on the network, or has slept
 	tend  func()                            // dials and drops what the table says
 	drop  func(addr string)                 // dials it no more
 
 	beacons, queries schedule
 	judged           mesh.GroupID
 	inUnit           bool
+	began            time.Time
+	ahead            time.Duration // how much further than the other the wall clock went since began
 
 	mu       sync.Mutex // guards the rest
 	here     []wire     // where this device is now
@@ -70,8 +77,9 @@ func newFinder() (*finder, error) {
 func (f *finder) look(ctx context.Context) {
 	defer f.serve(nil)
 	now := time.Now()
-	f.beacons.begin(now)
-	f.queries.begin(now)
+	f.began = now
+	f.hurry(now)
+	f.slept(now)
 	var wiresNext time.Time
 	timer := time.NewTimer(0)
 	defer timer.Stop()
@@ -83,7 +91,11 @@ func (f *finder) look(ctx context.Context) {
 		}
 		now = time.Now()
 		if !now.Before(wiresNext) {
-			f.lookAround(now, wiresNext.IsZero())
+			elsewhere := f.lookAround() && !wiresNext.IsZero()
+			if slept := f.slept(now); slept || elsewhere {
+				f.hurry(now)
+				f.moved()
+			}
 			wiresNext = now.Add(wiresEvery)
 		}
 		f.regroup(now)
@@ -106,21 +118,29 @@ func (f *finder) look(ctx context.Context) {
 	}
 }
 
-// lookAround reads the interfaces and, when this device is somewhere else,
-// begins to look quickly again.
-func (f *finder) lookAround(now time.Time, first bool) {
+// hurry begins to look quickly again.
+func (f *finder) hurry(now time.Time) {
+	f.beacons.begin(now)
+	f.queries.begin(now)
+}
+
+// slept tells whether the wall clock has gone further than the other since it
+// was last asked: the device slept, or was set, and what stands is to be doubted.
+func (f *finder) slept(now time.Time) bool {
+	before := f.ahead
+	f.ahead = f.wall().Round(0).Sub(f.began) - now.Sub(f.began)
+	return f.ahead-before > sleptMin
+}
+
+// lookAround reads the interfaces and tells whether this device is somewhere else.
+func (f *finder) lookAround() bool {
 	fresh := f.wires()
 	f.mu.Lock()
 	old := f.here
 	f.here = fresh
 	f.mu.Unlock()
 	f.serve(fresh)
-	if first || sameNetworks(old, fresh) {
-		return
-	}
-	f.beacons.begin(now)
-	f.queries.begin(now)
-	f.moved()
+	return !sameNetworks(old, fresh)
 }
 
 // where lists the wires that this device is on.
@@ -138,8 +158,7 @@ func (f *finder) regroup(now time.Time) {
 	}
 	f.judged, f.inUnit = g, ok
 	f.table.judge(func(b beacon) bool { return b.matches(g, ok) })
-	f.beacons.begin(now)
-	f.queries.begin(now)
+	f.hurry(now)
 }
 
 // sign is what this device says about itself.

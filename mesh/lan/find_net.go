@@ -76,7 +76,7 @@ func (n *Net) startFinding(ctx context.Context) {
 	f.query = func(w wire) {
 		n.working.Go(func() { m.query(ctx, w) }) // joined by Run
 	}
-	f.moved = n.Redial
+	f.moved = func() { n.moved(ctx) }
 	f.tend = func() { n.tend(ctx) }
 	f.drop = n.keepers.drop
 	n.working.Go(func() { f.look(ctx) }) // both joined by Run
@@ -110,6 +110,20 @@ func (n *Net) tend(ctx context.Context) {
 			n.keepers.keep(addr)
 		}
 	}
+}
+
+// moved dials every address that matches, and prefers what comes of it: links
+// that others dialled lead to an address that this device no longer has.
+func (n *Net) moved(ctx context.Context) {
+	n.tending.Lock()
+	defer n.tending.Unlock()
+	if ctx.Err() != nil {
+		return
+	}
+	for _, addr := range n.finder.table.dialAll() {
+		n.keepers.keep(addr)
+	}
+	n.Redial()
 }
 
 // linked tells whether a link stands with the device at an address, or with

@@ -234,6 +234,18 @@ func (t *candidates) tend(now time.Time) (dial, drop []string) {
 	return dial, drop
 }
 
+// dialAll marks everything that matches as dialled and lists it.
+func (t *candidates) dialAll() (dial []string) {
+	t.mu.Lock()
+	defer t.mu.Unlock()
+	for _, c := range t.sorted() {
+		if c.matches && !c.lasting() {
+			dial, c.dialled = append(dial, c.Address), true
+		}
+	}
+	return dial
+}
+
 // sorted lists all by address. The lock is held.
 func (t *candidates) sorted() []*candidate {
 	return slices.SortedFunc(maps.Values(t.all), func(a, b *candidate) int { return cmp.Compare(a.Address, b.Address) })

@@ -18,6 +18,7 @@ import (
 // ether is a network in memory on which beacons travel at once.
 type ether struct {
 	began time.Time
+	slept time.Duration // how far the wall clocks went on while the others stood; under the lock
 
 	mu   sync.Mutex // guards the rest
 	all  []*station
@@ -66,6 +67,10 @@ func (e *ether) join(t *testing.T, addr string, g mesh.GroupID) *station {
 	}
 	f.serve, f.drop = func([]wire) {}, func(string) {}
 	f.query = func(wire) { e.with(func() { s.asked = append(s.asked, time.Since(e.began)) }) }
+	f.wall = func() (now time.Time) {
+		e.with(func() { now = time.Now().Add(e.slept) })
+		return now
+	}
 	f.moved = func() { e.with(func() { s.moves++ }) }
 	f.tend = func() {
 		dial, _ := f.table.tend(time.Now())
@@ -151,6 +156,29 @@ func TestCallsKeepToTheirSchedule(t *testing.T) {
 		require.LessOrEqual(t, len(calls), 2*(4+6))
 		require.Equal(t, []time.Duration{0, 2 * time.Second, 6 * time.Second}, s.asked[:3])
 		require.Equal(t, 4*len(calls), len(e.sent), "each call goes to all default ports")
+	})
+}
+
+// Goal: after a sleep, but not after a small correction of the clock, a device
+// doubts its links and calls quickly. Method: the wall clock goes on alone, by
+// little and then by much.
+func TestAfterASleepEverythingIsDialledAgain(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		e := &ether{began: time.Now()}
+		s := e.join(t, "10.0.0.1:29460", mesh.GroupID{1})
+		e.runAll(func() {
+			time.Sleep(30 * time.Second)
+			e.with(func() { e.slept += sleptMin / 2 })
+			time.Sleep(2 * wiresEvery)
+			e.with(func() {
+				require.Zero(t, s.moves)
+				e.slept += time.Hour
+			})
+			time.Sleep(2 * wiresEvery)
+		})
+		require.Equal(t, 1, s.moves)
+		calls := e.calls(s)
+		require.Equal(t, time.Second, calls[len(calls)-2]-calls[len(calls)-3], "%v", calls)
 	})
 }
 

@@ -71,7 +71,8 @@ func New(o Options) (*Net, error) {
 		n.sockets.close()
 		return nil, err
 	}
-	n.finder.port, n.finder.group, n.finder.table.linked = uint16(n.Port()), o.Group, n.linked
+	n.finder.port, n.finder.group, n.finder.wall = uint16(n.Port()), o.Group, o.Now
+	n.finder.table.linked = n.linked
 	n.transport = &quic.Transport{
 		Conn:                n.sockets.udp,
 		StatelessResetKey:   resetKey(o.Key),
