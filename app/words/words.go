@@ -27,6 +27,7 @@ func English() Words {
 		englishFaults(), englishHints(), englishDeviceFaults(), englishDeviceHints(), englishCallFaults(), englishCallHints(),
 		englishDevice(), englishAnswers(), englishHelp(),
 		englishThings(), englishInside(),
+		englishWindow(), englishWindowFaults(), englishWindowHints(),
 		englishAudit(), englishFindings(), englishDemo(),
 	} {
 		maps.Copy(w.said, table)

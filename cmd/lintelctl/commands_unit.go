@@ -8,8 +8,6 @@ import (
 	"unicode"
 
 	"lintel/app/station"
-	"lintel/assets"
-	"lintel/kits"
 	"lintel/mesh"
 	"lintel/mesh/lan"
 	"lintel/requests"
@@ -207,7 +205,7 @@ func (s *session) stockDemo(ctx context.Context, a *arguments) (event, error) {
 	if err := a.done(); err != nil {
 		return nil, err
 	}
-	acts, n, err := demoStock()
+	acts, n, err := station.DemoStock()
 	if err != nil {
 		return nil, err
 	}
@@ -235,30 +233,4 @@ func (s *session) stockDemo(ctx context.Context, a *arguments) (event, error) {
 	e := s.said("stock-demo")
 	e.Saved, e.Count, e.Invented, e.text = &saved, &n, true, s.w.Say("done.stock", n)
 	return e, nil
-}
-
-// demoStock is the acts that fill the invented unit, and how many lines they write.
-func demoStock() (acts []station.Act, n int, err error) {
-	rooms, err := requests.ReadRooms(assets.Rooms())
-	if err != nil {
-		return nil, 0, err
-	}
-	stock, err := kits.ReadStock(assets.DemoStock())
-	if err != nil {
-		return nil, 0, err
-	}
-	for some := range slices.Chunk(rooms, station.LinesMax) {
-		acts = append(acts, station.Lines{Rooms: some})
-	}
-	var pars []kits.ParLine
-	for _, x := range stock {
-		pars = append(pars, kits.ParLine{Place: x.Place, Item: x.Item, Par: x.Par})
-	}
-	for some := range slices.Chunk(pars, station.LinesMax) {
-		acts = append(acts, station.Lines{Pars: some})
-	}
-	for _, m := range kits.Opening(stock) {
-		acts = append(acts, station.Move{Movements: []kits.Moved{m}})
-	}
-	return acts, len(rooms) + len(stock), nil
 }

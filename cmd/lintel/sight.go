@@ -1,0 +1,86 @@
+package main
+
+import (
+	"lintel/app/inside"
+	"lintel/app/station"
+	"lintel/app/words"
+	"lintel/mesh"
+	"lintel/mesh/lan"
+	"lintel/requests"
+)
+
+// sight is everything that the window shows, copied out of the device.
+type sight struct {
+	Unit    bool          // the device belongs to one
+	Side    requests.Side // of whoever has it; 0: nobody said, or the role is unknown
+	Can     requests.Abilities
+	Memory  bool // nothing new is saved on this device
+	Name    string
+	Address string
+	Nearby  []lan.Candidate
+	Inside  inside.Snapshot
+
+	Calls      []mesh.Ref // requests that call whoever has the device
+	Flash      bool       // the bright half of a flash
+	Sounds     bool       // this side makes sounds
+	SoundWorks bool
+	SoundKnown bool
+	Hint       words.ID // what to try; empty: nothing
+	Fault      error    // what ended or hinders the device
+}
+
+// silent tells whether whoever has the device must not hear it.
+func (s sight) silent() bool { return s.Side == requests.Inside }
+
+// sightOf fills what the station knows. It runs in the station's loop.
+func sightOf(v station.View, hints bool) sight {
+	s := sight{Unit: true, Memory: v.Peer.InMemory(), Inside: inside.Look(v)}
+	h, held := v.Board.Holder(v.Peer.Self())
+	if held {
+		s.Side, s.Can = h.Side, h.Can
+	}
+	for _, r := range v.Board.Open() {
+		if held && h.Can&requests.CanFetch != 0 && h.For(r.Room) && v.Board.Ringing(r) {
+			s.Calls = append(s.Calls, r.Ref)
+		}
+	}
+	if hints {
+		s.Hint = hint(h, v.Board.Open())
+	}
+	return s
+}
+
+// hint is what somebody who sees the program for the first time may try next:
+// the step after what the newest open request has reached.
+func hint(h requests.Holding, open []requests.Request) words.ID {
+	inside, fetches := h.Side == requests.Inside, h.Can&requests.CanFetch != 0
+	if !inside && !fetches {
+		return "try.watch"
+	}
+	pick := func(here, there words.ID) words.ID {
+		if inside {
+			return here
+		}
+		return there
+	}
+	if len(open) == 0 {
+		return pick("try.tap", "try.wait")
+	}
+	r := open[0]
+	for _, o := range open {
+		if o.Asked.At.Compare(r.Asked.At) > 0 {
+			r = o
+		}
+	}
+	switch {
+	case r.Shown == requests.ShownAtDoor || r.Shown == requests.ShownTakeBack:
+		return pick("try.take", "try.inside")
+	case r.Shown == requests.ShownInHand && r.Loop == requests.LoopClosed:
+		return pick("try.door", "try.put")
+	case r.Shown == requests.ShownInHand:
+		return pick("try.answer", "try.agree")
+	case r.Shown == requests.ShownAcknowledged:
+		return pick("try.read", "try.readback")
+	}
+	return pick("try.going", "try.go")
+}

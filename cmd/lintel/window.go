@@ -1,0 +1,179 @@
+package main
+
+import (
+	"context"
+	"io"
+	"os"
+	"sync"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/app"
+
+	"lintel/app/device"
+	"lintel/app/inside"
+	"lintel/app/look"
+	"lintel/app/show"
+	"lintel/app/station"
+	"lintel/app/words"
+	"lintel/mesh"
+	"lintel/requests"
+)
+
+// window is one device's window. The window's goroutine owns it.
+type window struct {
+	words  words.Words
+	opt    options
+	kept   remembered
+	look   *look.Look
+	win    fyne.Window
+	inside *inside.Screen
+	frame  *frame
+}
+
+// appID names the program to the toolkit, which keeps nothing under it.
+const appID = "lintel.window"
+
+// deviceCommand is one device at work in its window until that is closed.
+func deviceCommand(ctx context.Context, w words.Words, o options, stdin io.Reader, stdout io.Writer) error {
+	if o.dir == "" {
+		dir, err := ownFolder()
+		if err != nil {
+			return &fault{id: "flag-missing", blanks: []any{"-data", usage}, usage: true}
+		}
+		o.dir = dir
+	}
+	if err := mayOpen(); err != nil {
+		return &fault{id: "no-window", blanks: []any{noWindow(w, err)}}
+	}
+	news := make(chan struct{}, 1)
+	dev, err := device.Open(device.Options{Dir: o.dir, Name: deviceName(o), Listen: o.listen, Peers: o.peers, Quiet: !o.find})
+	if err != nil {
+		return about(err, o.dir)
+	}
+	noise := newProgramSounder(o.dir, func() { wake(news) })
+	wk := newWorker(dev, o, news, noise)
+	return wk.inWindow(ctx, w, o, noise, stdin, stdout)
+}
+
+// deviceName is what the device is called: as it was, when nothing was said.
+func deviceName(o options) (name mesh.Label) {
+	if o.name != "" {
+		return mesh.Label(o.name)
+	}
+	if _, err := os.Stat(o.dir); err != nil {
+		host, _ := os.Hostname() // a device without a name is called by its key
+		name = mesh.Label(host)
+		if name.Valid() != nil {
+			return ""
+		}
+	}
+	return name
+}
+
+// inWindow opens the window, runs everything beside it and ends with it.
+func (w *worker) inWindow(ctx context.Context, said words.Words, o options, noise *programSounder, stdin io.Reader, stdout io.Writer) (err error) {
+	starter, err := station.ReadStarter()
+	if err != nil {
+		return err
+	}
+	a := app.NewWithID(appID)
+	taps := station.NewTaps(w, fyne.Do, time.Now)
+	win, err := newWindow(a, said, o, starter, taps, w)
+	if err != nil {
+		return err
+	}
+	w.bring = show.New(fyne.Do, win.set).Bring
+	ctx, stop := context.WithCancel(ctx)
+	defer stop()
+	var group sync.WaitGroup
+	begin := func() {
+		group.Go(func() { _ = taps.Run(ctx) }) // it ends because ctx did
+		group.Go(func() { noise.run(ctx) })
+		group.Go(func() {
+			var failed error
+			if failed = w.run(ctx, func() {
+				if o.steer {
+					go steer(ctx, stdin, stdout, w, win) // ends with its input, or with the process: a read cannot be broken off
+				}
+			}); failed != nil {
+				err = about(failed, o.dir)
+				w.bring(sight{Fault: err})
+			}
+		})
+		group.Go(func() { <-ctx.Done(); fyne.Do(a.Quit) })
+	}
+	a.Lifecycle().SetOnStarted(begin)
+	win.win.ShowAndRun()
+	stop()
+	group.Wait()
+	return err
+}
+
+// newWindow makes the window with its screens.
+func newWindow(a fyne.App, said words.Words, o options, starter station.Starter, taps *station.Taps, w *worker) (*window, error) {
+	kept := remember(o.dir)
+	l, err := look.New(kept.lookOptions(o))
+	if err != nil {
+		return nil, err
+	}
+	a.Settings().SetTheme(l.Theme())
+	x := &window{words: said, opt: o, kept: kept, look: l}
+	x.inside = inside.New(inside.Options{
+		Look: l, Words: said, Taps: taps, Board: starter.Board, Now: time.Now,
+		Explain: func(err error) (string, string) { return explain(said, err) },
+	})
+	outside, device := look.NewBigWord(l, look.RunnerLine), look.NewBigWord(l, look.RunnerLine)
+	x.frame = newFrame(l, said, x.inside.Object(), outside, device, frameActs{
+		shade: x.turnShade, scale: x.rescale, noise: func() { w.sound.Play(look.SoundCall) },
+	})
+	x.win = a.NewWindow(said.Say("window.title", w.dev.Name()))
+	x.win.SetPadded(false)
+	x.win.SetContent(x.frame.root)
+	x.win.Resize(o.size)
+	x.win.SetFullScreen(o.full)
+	x.win.SetMaster()
+	x.win.Canvas().SetOnTypedKey(func(k *fyne.KeyEvent) {
+		if k.Name == fyne.KeyF1 {
+			x.frame.turn()
+		}
+	})
+	return x, nil
+}
+
+// set shows a sight.
+func (x *window) set(s sight) {
+	if s.Side == requests.Inside {
+		x.inside.Set(s.Inside)
+	}
+	x.frame.set(s)
+}
+
+// turnShade goes from dark to light and back.
+func (x *window) turnShade() {
+	shade, name := look.Light, shadeLight
+	if x.look.Palette().Shade == look.Light {
+		shade, name = look.Dark, shadeDark
+	}
+	x.look.SetShade(shade)
+	x.kept.Shade = name
+	x.again()
+}
+
+// rescale takes a measured screen.
+func (x *window) rescale(s look.Scale) {
+	x.look.SetScale(s)
+	x.kept.Density = s.Density()
+	x.again()
+}
+
+// again paints everything after the look changed, and remembers it.
+func (x *window) again() {
+	fyne.CurrentApp().Settings().SetTheme(x.look.Theme())
+	x.inside.Paint()
+	if err := x.kept.keep(x.opt.dir); err != nil {
+		x.frame.fail(x.words.Fault("window-setting"))
+		return
+	}
+	x.frame.fail("", "")
+}

@@ -1,0 +1,214 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"slices"
+	"sync"
+	"time"
+
+	"lintel/app/device"
+	"lintel/app/look"
+	"lintel/app/station"
+	"lintel/mesh"
+	"lintel/requests"
+)
+
+// worker owns the device: it runs it, looks at it after every change and brings
+// what it saw. Its loop owns the fields without a word about them.
+type worker struct {
+	dev   *device.Device
+	bring func(sight) // shows a sight; blocks no longer than a queue
+	sound sounder     // nil: this side is silent
+	hints bool
+	calls calls
+	fault error         // what hinders the device
+	news  chan struct{} // has a value when something changed outside of the station
+
+	mu    sync.Mutex // guards the rest
+	holds requests.Holds
+}
+
+// sounder makes sounds. Play does not wait: one that comes while another lasts
+// is dropped. It is called from the worker's loop and the window's goroutine.
+type sounder interface {
+	Play(look.Sound)
+	Works() (works, known bool)
+}
+
+// newWorker makes one over a device that is open.
+func newWorker(dev *device.Device, o options, news chan struct{}, sound sounder) *worker {
+	return &worker{dev: dev, holds: o.holds, hints: o.hints, news: news, sound: sound, bring: func(sight) {}}
+}
+
+// wake makes the loop look again.
+func wake(news chan struct{}) {
+	select {
+	case news <- struct{}{}:
+	default: // it will look anyway
+	}
+}
+
+// lookEvery is how often the device is looked at when nothing changes: ages
+// grow. It is also the half of a flash, which so stays below 2 Hz.
+const lookEvery = 500 * time.Millisecond
+
+// run works until ctx ends and returns why the device ended.
+func (w *worker) run(ctx context.Context, began func()) (failed error) {
+	ctx, stop := context.WithCancel(ctx)
+	defer stop()
+	ended := make(chan struct{})
+	go func() { // joined by the receives from ended below
+		defer close(ended)
+		failed = w.dev.Run(ctx)
+	}()
+	select {
+	case <-w.dev.Ready():
+		if err := w.holdAgain(ctx); err != nil && !errors.Is(err, device.ErrNoUnit) {
+			w.fault = err
+		}
+		began()
+		w.loop(ctx, ended)
+	case <-ended:
+	}
+	stop()
+	<-ended
+	if errors.Is(failed, context.Canceled) {
+		return nil
+	}
+	return failed
+}
+
+// loop looks and brings.
+func (w *worker) loop(ctx context.Context, ended <-chan struct{}) {
+	tick := time.NewTicker(lookEvery)
+	defer tick.Stop()
+	for {
+		var changed <-chan struct{}
+		if st, err := w.dev.Station(); err == nil {
+			changed = st.Changed()
+		}
+		w.bring(w.look(ctx, time.Now()))
+		select {
+		case <-ctx.Done():
+			return
+		case <-ended:
+			return
+		case <-changed:
+		case <-tick.C:
+		case <-w.news:
+		}
+	}
+}
+
+// look fills a sight.
+func (w *worker) look(ctx context.Context, now time.Time) (s sight) {
+	st, err := w.dev.Station()
+	if err == nil {
+		err = st.Look(ctx, func(v station.View) { s = sightOf(v, w.hints) })
+	}
+	if err != nil { // there is no unit, or its station ends
+		s = sight{}
+	}
+	s.Address, s.Name = w.dev.Address(), string(w.dev.Name())
+	s.Nearby = w.dev.Nearby()
+	due, flash := w.calls.next(s.Calls, now)
+	if w.sound != nil {
+		if s.Sounds = !s.silent(); s.Sounds {
+			for _, sound := range due {
+				w.sound.Play(sound)
+			}
+		}
+		s.SoundWorks, s.SoundKnown = w.sound.Works()
+	}
+	s.Flash, s.Fault = flash, w.fault
+	return s
+}
+
+// Do is part of station.Doer. A device that belongs to no unit founds one of
+// its own first, so that nothing a person records is lost.
+func (w *worker) Do(ctx context.Context, by mesh.By, act station.Act) (station.Result, error) {
+	if hold, is := act.(station.Hold); is {
+		w.mu.Lock()
+		w.holds = hold.Holds
+		w.mu.Unlock()
+	}
+	st, err := w.dev.Station()
+	if errors.Is(err, device.ErrNoUnit) {
+		if err := w.dev.FoundAlone(); err != nil {
+			return station.Result{}, err
+		}
+		if err := w.holdAgain(ctx); err != nil {
+			return station.Result{}, err
+		}
+		st, err = w.dev.Station()
+	}
+	if err != nil {
+		return station.Result{}, err
+	}
+	return st.Do(ctx, by, act)
+}
+
+// holdAgain records who has this device, where that was said and is not what stands.
+func (w *worker) holdAgain(ctx context.Context) error {
+	w.mu.Lock()
+	holds := w.holds
+	w.mu.Unlock()
+	st, err := w.dev.Station()
+	if err != nil || holds.Role == "" {
+		return err
+	}
+	same := false
+	err = st.Look(ctx, func(v station.View) {
+		h, known := v.Board.Holder(w.dev.Key())
+		same = known && h.Role == holds.Role && h.Tag == holds.Tag && slices.Equal(h.Rooms, holds.Rooms)
+	})
+	if err != nil || same {
+		return err
+	}
+	_, err = st.Do(ctx, mesh.By{Role: holds.Role, Tag: holds.Tag}, station.Hold{Holds: holds})
+	return err
+}
+
+// found begins a unit.
+func (w *worker) found(ctx context.Context, unit mesh.Label) error {
+	if err := w.dev.Found(unit); err != nil {
+		return err
+	}
+	defer wake(w.news)
+	return w.holdAgain(ctx)
+}
+
+// join enters the unit of a device that shows a code.
+func (w *worker) join(ctx context.Context, code, address string) error {
+	if err := about(w.dev.Join(ctx, address, code), address); err != nil {
+		return err
+	}
+	defer wake(w.news)
+	return w.holdAgain(ctx)
+}
+
+// by is who has this device.
+func (w *worker) by() mesh.By {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	return mesh.By{Role: w.holds.Role, Tag: w.holds.Tag}
+}
+
+// stock fills the invented unit.
+func (w *worker) stock(ctx context.Context) error {
+	acts, _, err := station.DemoStock()
+	if err != nil {
+		return err
+	}
+	return w.doAll(ctx, acts)
+}
+
+func (w *worker) doAll(ctx context.Context, acts []station.Act) error {
+	for _, act := range acts {
+		if _, err := w.Do(ctx, w.by(), act); err != nil {
+			return err
+		}
+	}
+	return nil
+}
