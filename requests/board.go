@@ -37,6 +37,7 @@ type Board struct {
 	joins      []*fact              // Joined and JoinedCode
 	codes      map[codeName][]*fact // the Asked with a joining code, by room
 	holds      map[mesh.Key][]*fact
+	choices    map[mesh.Key][]*fact // the Agreed and Refused, by device: what they mean depends on who holds it
 	roles      map[mesh.ID][]*fact
 	rooms      map[mesh.ID][]*fact
 	settings   map[mesh.ID][]*fact
@@ -44,6 +45,8 @@ type Board struct {
 	kept       map[mesh.Kind]int // facts that are kept and not folded
 
 	views  map[mesh.Ref]*Request // derived and still true
+	stale  map[*fact]bool        // the Asked whose view was dropped since live was brought up to date
+	live   map[*fact]bool        // the Asked that were not over then
 	sorted bool                  // asked is in order
 	groups *grouping             // derived from joins; nil: not yet, or no longer true
 }
@@ -76,6 +79,9 @@ func NewBoard(d Defaults) *Board {
 		settings: map[mesh.ID][]*fact{},
 		kept:     map[mesh.Kind]int{},
 		views:    map[mesh.Ref]*Request{},
+		stale:    map[*fact]bool{},
+		live:     map[*fact]bool{},
+		choices:  map[mesh.Key][]*fact{},
 	}
 }
 
@@ -140,7 +146,11 @@ func (b *Board) place(n *fact) {
 		b.settings[body.Name] = append(b.settings[body.Name], n)
 	case *Holds:
 		b.holds[n.Ref.Author()] = append(b.holds[n.Ref.Author()], n)
-		b.forgetAll()
+		for _, c := range b.choices[n.Ref.Author()] {
+			if c.root != nil {
+				b.forget(c.root)
+			}
+		}
 	case *Joined, *JoinedCode:
 		b.joins, b.groups = append(b.joins, n), nil
 	default:
@@ -155,6 +165,9 @@ func (b *Board) place(n *fact) {
 // answer hangs a mark under what it names.
 func (b *Board) answer(n *fact) {
 	b.answers[n.names] = append(b.answers[n.names], n)
+	if n.Kind == KindAgreed || n.Kind == KindRefused {
+		b.choices[n.Ref.Author()] = append(b.choices[n.Ref.Author()], n)
+	}
 	target := b.facts[n.names]
 	if _, undo := n.body.(*Undone); undo {
 		b.undos[n.names] = append(b.undos[n.names], n)
@@ -171,7 +184,7 @@ func (b *Board) answer(n *fact) {
 // adopt gives n and everything that waited under it to the request of root.
 // Every fact is adopted at most once, and a circle of names never.
 func (b *Board) adopt(n, root *fact) {
-	delete(b.views, root.Ref)
+	b.forget(root)
 	b.groups = b.groups.unlessWaiting()
 	waiting := []*fact{n}
 	for len(waiting) > 0 {
@@ -185,9 +198,18 @@ func (b *Board) adopt(n, root *fact) {
 	}
 }
 
+// forget drops what was derived of one request.
+func (b *Board) forget(asked *fact) {
+	delete(b.views, asked.Ref)
+	b.stale[asked] = true
+}
+
 // forgetAll drops everything derived.
 func (b *Board) forgetAll() {
 	clear(b.views)
+	for _, n := range b.asked {
+		b.stale[n] = true
+	}
 	b.groups, b.sorted = nil, false
 }
 

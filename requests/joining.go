@@ -245,11 +245,35 @@ func (b *Board) met(r Request) bool {
 // urgent first, then as asked.
 func (b *Board) Open() []Request {
 	var out []Request
-	for _, r := range b.Requests() {
-		if !r.Over() && !b.met(r) {
+	for n := range b.alive() {
+		if r, _ := b.Request(n.Ref); !b.met(r) {
 			out = append(out, r)
 		}
 	}
 	slices.SortFunc(out, byAge)
 	return out
+}
+
+// Busy tells whether Open would list anything. It costs what has changed since
+// it was last asked, not what is held.
+func (b *Board) Busy() bool {
+	for n := range b.alive() {
+		if r, _ := b.Request(n.Ref); !b.met(r) {
+			return true
+		}
+	}
+	return false
+}
+
+// alive is the set of requests that are not over, brought up to date.
+func (b *Board) alive() map[*fact]bool {
+	for n := range b.stale {
+		if b.view(n).Over() {
+			delete(b.live, n)
+		} else {
+			b.live[n] = true
+		}
+	}
+	clear(b.stale)
+	return b.live
 }

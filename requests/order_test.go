@@ -97,7 +97,10 @@ func TestReadingBetweenAddsChangesNothing(t *testing.T) {
 		read := NewBoard(starter())
 		for i, f := range s.facts {
 			read.Add(f)
-			require.Equal(t, fold(s.facts[:i+1]).State(), read.State(), "after %d facts", i+1)
+			again := fold(s.facts[:i+1])
+			require.Equal(t, len(again.Open()) > 0, read.Busy(), "after %d facts", i+1)
+			require.Equal(t, again.Open(), read.Open(), "after %d facts", i+1)
+			require.Equal(t, again.State(), read.State(), "after %d facts", i+1)
 		}
 	}
 }

@@ -271,7 +271,7 @@ func (s *Station) pace() {
 		return
 	}
 	s.folded = false
-	if busy := len(s.board.Open()) > 0; busy != s.busy {
+	if busy := s.board.Busy(); busy != s.busy {
 		s.busy = busy
 		s.step(mesh.Pace{Busy: busy})
 	}
