@@ -1,9 +1,10 @@
 # Two commands for a newcomer:
 #
-#   make run     plays the demonstration: four devices, one room, one request
+#   make run     opens the demonstration: three devices of one unit, a window each;
+#                without a display it is played in text
 #   make test    runs every check; the closing lines are go test's own
 #
-# Both need Go, make and git; make test uses apt-get for what is missing.
+# Both need Go, make and git, and use apt-get for what is missing.
 
 SHELL := /bin/bash
 .SHELLFLAGS := -euo pipefail -c
@@ -26,8 +27,14 @@ SYSTEMS    := windows/amd64 darwin/arm64 android/arm64
 # simulation of one goroutine: with it a few seeds are tried, without it all.
 RACE_SEEDS := 20
 
+# Where no window can be built or shown, the demonstration runs without one.
 run:
-	@$(call plain,run,./cmd/lintelctl demo)
+	@$(call plain,build,-o bin/lintelctl ./cmd/lintelctl)
+	@if .ci/tools window; then \
+		$(call window,build,-o bin/lintel ./cmd/lintel) && exec bin/lintel -demo; \
+	else \
+		exec bin/lintelctl demo; \
+	fi
 
 # Without a C compiler everything that needs none is run, and what is left out is named.
 test:
@@ -49,6 +56,10 @@ checks:
 	done
 	$(call plain,build,-o bin/lintelctl ./cmd/lintelctl)
 ifeq ($(WITH),checked)
-	LINTEL_SEEDS=$(RACE_SEEDS) $(call checked,test,-race ./...)
+	@if .ci/tools has-window; then \
+		echo "building the program with a window"; \
+		$(call window,build,-o bin/lintel ./cmd/lintel); \
+	fi
+	LINTEL_WINDOW=$(CURDIR)/bin/lintel LINTEL_SEEDS=$(RACE_SEEDS) $(call checked,test,-race ./...)
 endif
 	$(call plain,test,./...)
