@@ -4,7 +4,8 @@ package words
 func englishDevice() map[ID]string {
 	return map[ID]string{
 		"device.ready":      "ready {1} {2}",
-		"device.request":    "{1} {2}: {3}, {4}: {5}{6}",
+		"device.request":    "{1} {2}: {3}, {4}{7}: {5}{6}",
+		"device.out":        "coming out",
 		"device.by":         ", by {1}",
 		"device.rings":      ", nobody has answered yet",
 		"device.in-hand":    "{1} in hand",

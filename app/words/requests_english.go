@@ -18,6 +18,8 @@ func englishRequests() map[ID]string {
 		"step.matches":      "read back, matches",
 		"step.closed":       "closed loop",
 
+		"step.agreed-unlike": "agreed, differs from what was asked",
+
 		"how.chosen":  "chosen",
 		"how.scanned": "scanned",
 		"how.spoken":  "by voice",

@@ -15,6 +15,36 @@ type Reach struct {
 	OnRunner bool // one of them is held, now, in a role that fetches for the room
 }
 
+// Delivery names the weakest fact that people must know first: a disk that
+// failed is never hidden behind somebody else's copy.
+func (r Reach) Delivery() Delivery {
+	switch {
+	case !r.Saved:
+		return NotSaved
+	case r.OnRunner:
+		return OnRunner
+	case r.Copies > 0:
+		return Copies
+	}
+	return Saved
+}
+
+// Delivered says how far an own entry got: this device's disk and the others'
+// copies, and apart from them the runner's device.
+func (w Words) Delivered(r Reach) string {
+	said := w.Say("delivery.saved")
+	switch {
+	case !r.Saved:
+		said = w.Count("delivery.not-saved", r.Copies)
+	case r.Copies > 0:
+		said = w.Count("delivery.copies", r.Copies)
+	}
+	if r.OnRunner {
+		said += " · " + w.Say("step.runner")
+	}
+	return said
+}
+
 // ReachIDs lists what is known of how far a request got, from the least to the
 // furthest; the sentences stand under "step.". Each is there only with its own
 // evidence: a copy on the runner's device acknowledges nothing, and an
@@ -38,6 +68,9 @@ func ReachIDs(r requests.Request, reach Reach) []ID {
 		out = append(out, "matches")
 	case requests.LoopClosed:
 		out = append(out, "closed")
+		if agreedUnlike(r) {
+			out[len(out)-1] = "agreed-unlike"
+		}
 	}
 	return out
 }
@@ -66,9 +99,24 @@ func (w Words) Request(r requests.Request) string {
 		}
 		return w.Say("step.acknowledged")
 	case requests.ShownInHand, requests.ShownAtDoor, requests.ShownTakenIn:
-		return shown + " · " + w.Say("loop."+LoopID(r.Loop))
+		return shown + " · " + w.Loop(r)
 	}
 	return shown
+}
+
+// Loop says how far saying and repeating got. Somebody in the room may agree to
+// something else than was asked: then that is said, and not that the loop closed.
+func (w Words) Loop(r requests.Request) string {
+	if r.Loop == requests.LoopClosed && agreedUnlike(r) {
+		return w.Say("loop.agreed-unlike")
+	}
+	return w.Say("loop." + LoopID(r.Loop))
+}
+
+// agreedUnlike tells whether a read-back in play was agreed that differs from
+// what was asked.
+func agreedUnlike(r requests.Request) bool {
+	return slices.ContainsFunc(r.InHand, func(h requests.ReadBack) bool { return h.Live && h.Closed && !h.Matches })
 }
 
 // Going says who is going; nothing if nobody is.

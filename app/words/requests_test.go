@@ -95,3 +95,38 @@ func TestRequestsAreSaidInTheTradesWords(t *testing.T) {
 	require.NotEmpty(t, sentence)
 	require.Equal(t, "Take it back from the door.", hint)
 }
+
+// TestAFailedDiskIsSaidWhateverOthersHave words every combination of what is
+// known, and expects this device's disk and the runner's device each by its own
+// evidence.
+func TestAFailedDiskIsSaidWhateverOthersHave(t *testing.T) {
+	w := English()
+	for _, c := range []struct {
+		reach Reach
+		id    Delivery
+		said  string
+	}{
+		{Reach{}, NotSaved, "not saved here · 0 copies elsewhere"},
+		{Reach{Copies: 2, OnRunner: true}, NotSaved, "not saved here · 2 copies elsewhere · on the runner's device"},
+		{Reach{Saved: true}, Saved, "saved here only"},
+		{Reach{Saved: true, Copies: 1}, Copies, "saved here · 1 copy elsewhere"},
+		{Reach{Saved: true, Copies: 3, OnRunner: true}, OnRunner, "saved here · 3 copies elsewhere · on the runner's device"},
+	} {
+		require.Equal(t, c.id, c.reach.Delivery(), "%+v", c.reach)
+		require.Equal(t, c.said, w.Delivered(c.reach))
+	}
+}
+
+// TestWhatWasAgreedAndDiffersIsNotSaidToBeClosed words a loop closed over what
+// was asked, and over something else.
+func TestWhatWasAgreedAndDiffersIsNotSaidToBeClosed(t *testing.T) {
+	w := English()
+	held := requests.ReadBack{Live: true, Closed: true, Matches: true}
+	r := requests.Request{Shown: requests.ShownInHand, Loop: requests.LoopClosed, InHand: []requests.ReadBack{held}}
+	require.Equal(t, "in hand · closed loop", w.Request(r))
+	r.InHand[0].Matches = false
+	require.Equal(t, "in hand · agreed, differs from what was asked", w.Request(r))
+	require.Equal(t, "not saved here · agreed, differs from what was asked", w.Reached(r, Reach{}))
+	r.InHand[0].Live = false
+	require.Equal(t, "in hand · closed loop", w.Request(r), "what is not in play any more says nothing")
+}

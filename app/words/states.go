@@ -93,30 +93,17 @@ func FlagID(f requests.Flags) ID {
 	return "flag"
 }
 
-// Delivery says how far an own entry is known to have got. None is ever
-// inferred from another.
+// Delivery is one word for how far an own entry is known to have got, for those
+// who read one; a Reach says everything. None is ever inferred from another.
 type Delivery string
 
 // Deliveries, from the weakest.
 const (
-	NotSaved Delivery = "not-saved" // in memory only
+	NotSaved Delivery = "not-saved" // not on this device's disk, whatever others have
 	Saved    Delivery = "saved"     // on this device's disk
 	Copies   Delivery = "copies"    // on other devices' disks too
-	OnRunner Delivery = "runner"    // on the disk of a device that a runner for the room holds now
+	OnRunner Delivery = "runner"    // on one that a runner for the room holds now, too
 )
-
-// Delivered is the sentence for a delivery: n other devices hold it.
-func (w Words) Delivered(d Delivery, n int) string {
-	switch d {
-	case NotSaved:
-		return w.Count("delivery.not-saved", n)
-	case Copies:
-		return w.Count("delivery.copies", n)
-	case OnRunner:
-		return w.Say("delivery.runner", n)
-	}
-	return w.Say("delivery.saved")
-}
 
 func englishStates() map[ID]string {
 	return map[ID]string{
@@ -138,6 +125,8 @@ func englishStates() map[ID]string {
 		"loop.read-back": "read back, does not match",
 		"loop.matches":   "read back, matches",
 		"loop.closed":    "closed loop",
+
+		"loop.agreed-unlike": "agreed, differs from what was asked",
 
 		"origin.tapped": "tapped",
 		"origin.voice":  "asked by voice",
@@ -162,6 +151,5 @@ func englishStates() map[ID]string {
 		"delivery.not-saved.many": "not saved here · {1} copies elsewhere",
 		"delivery.copies.one":     "saved here · 1 copy elsewhere",
 		"delivery.copies.many":    "saved here · {1} copies elsewhere",
-		"delivery.runner":         "on the runner's device",
 	}
 }

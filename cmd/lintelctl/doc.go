@@ -65,9 +65,10 @@
 //	error    command, error (a sentence), hint
 //	request  a request as it looks now, printed when it changes: request (code), ref, room, item, number, strength,
 //	         count, urgency (now, next, before), origin, shown (asked, acknowledged, in-hand, at-door, taken-in,
-//	         could-not, withdrawn, undone, take-back), loop (open, read-back, matches, closed), delivery of this
-//	         device's own requests (not-saved, saved, copies, runner) with copies, by, going, offers, in_hand,
-//	         taken, joined, marks, flags, ringing
+//	         could-not, withdrawn, undone, take-back), loop (open, read-back, matches, closed), of this device's
+//	         own requests delivery (not-saved, saved, copies, runner) and what it is made of: saved (on this disk),
+//	         copies (on others'), runner (on a device that a runner for the room holds); by, going, offers and in_hand
+//	         (each with the mark to agree or refuse), taken, joined, marks, flags, ringing
 //	link     device, name, health (connected, doubtful, not-connected), via, address, round_trip_us
 //	copied   device, name, feed, seq, far: another device has stored this one's entries up to seq
 //	joined, left   device, name: members of the unit

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"lintel/app/words"
+	"lintel/requests"
 )
 
 // event is one line of output: JSON by its fields, or a sentence.
@@ -97,9 +98,16 @@ func (t thingOf) say(w words.Words) string { return w.Say("device.thing", t.Coun
 // heldOf is what is in hand.
 type heldOf struct {
 	thingOf
+	Mark    string `json:"mark"` // of the read-back, for agree and refuse
 	By      string `json:"by"`
 	Matches bool   `json:"matches"`
 	Closed  bool   `json:"closed"`
+}
+
+// offeredOf is an alternative.
+type offeredOf struct {
+	thingOf
+	Mark string `json:"mark"` // of the offer, for agree and refuse
 }
 
 // requestEvent is a request as it looks now.
@@ -109,22 +117,26 @@ type requestEvent struct {
 	Ref     string `json:"ref"`
 	Room    string `json:"room"`
 	thingOf
-	Urgency  string    `json:"urgency"`
-	Out      bool      `json:"out,omitempty"`
-	Origin   words.ID  `json:"origin"`
-	Shown    words.ID  `json:"shown"`
-	Loop     words.ID  `json:"loop"`
-	Delivery string    `json:"delivery,omitempty"` // of this device's own requests
-	Copies   int       `json:"copies"`
-	By       string    `json:"by"` // the asker's tag, else the role
-	Going    []string  `json:"going,omitempty"`
-	Offers   []thingOf `json:"offers,omitempty"` // of the newest open offer
-	InHand   []heldOf  `json:"in_hand,omitempty"`
-	Taken    int64     `json:"taken"`
-	Joined   []string  `json:"joined,omitempty"` // codes
-	Marks    int       `json:"marks"`            // recorded for it so far
-	Flags    []string  `json:"flags"`
-	Ringing  bool      `json:"ringing"`
+	Urgency string   `json:"urgency"`
+	Out     bool     `json:"out,omitempty"`
+	Origin  words.ID `json:"origin"`
+	Shown   words.ID `json:"shown"`
+	Loop    words.ID `json:"loop"`
+
+	Delivery words.Delivery `json:"delivery,omitempty"` // of this device's own requests; so are the next three
+	Saved    *bool          `json:"saved,omitempty"`    // on this device's disk
+	Copies   int            `json:"copies"`             // on other devices' disks
+	Runner   *bool          `json:"runner,omitempty"`   // on one that a runner for the room holds now
+
+	By      string      `json:"by"` // the asker's tag, else the role
+	Going   []string    `json:"going,omitempty"`
+	Offers  []offeredOf `json:"offers,omitempty"` // of the newest open offer
+	InHand  []heldOf    `json:"in_hand,omitempty"`
+	Taken   int64       `json:"taken"`
+	Joined  []string    `json:"joined,omitempty"` // codes
+	Marks   int         `json:"marks"`            // recorded for it so far
+	Flags   []string    `json:"flags"`
+	Ringing bool        `json:"ringing"`
 
 	shown     string // for people
 	delivered string
@@ -132,7 +144,7 @@ type requestEvent struct {
 
 func (e requestEvent) say(w words.Words) string {
 	var b strings.Builder
-	b.WriteString(w.Say("device.request", e.Request, e.Room, e.thingOf.say(w), w.Say("urgency."+words.ID(e.Urgency)), e.shown, w.Say("device.by", e.By)))
+	b.WriteString(w.Say("device.request", e.Request, e.Room, e.thingOf.say(w), w.Say("urgency."+words.ID(e.Urgency)), e.shown, w.Say("device.by", e.By), e.sayHow(w)))
 	add := func(s string) { b.WriteString(w.Say("device.and") + s) }
 	if e.delivered != "" {
 		add(e.delivered)
@@ -160,6 +172,18 @@ func (e requestEvent) say(w words.Words) string {
 		b.WriteString(w.Say("device.rings"))
 	}
 	return b.String()
+}
+
+// sayHow says what is unusual about a request: that it comes out of the room,
+// and that it was not tapped by whoever wants it.
+func (e requestEvent) sayHow(w words.Words) (said string) {
+	if e.Out {
+		said += w.Say("device.and") + w.Say("device.out")
+	}
+	if e.Origin != words.OriginID(requests.Tapped) {
+		said += w.Say("device.and") + w.Say("origin."+e.Origin)
+	}
+	return said
 }
 
 // linkEvent says how a link answers.

@@ -13,6 +13,8 @@ import (
 	"time"
 
 	"github.com/stretchr/testify/require"
+
+	"lintel/app/words"
 )
 
 // patience bounds every wait for real processes.
@@ -138,7 +140,7 @@ func TestALoopClosesBetweenProcesses(t *testing.T) {
 	require.EqualValues(t, "taken-in", e.Shown)
 	require.EqualValues(t, 1, e.Taken)
 	require.Contains(t, e.Flags, "fewer")
-	require.Equal(t, deliveryRunner, sees(t, inside, ref, 6).Delivery)
+	require.Equal(t, words.OnRunner, sees(t, inside, ref, 6).Delivery)
 	done(t, inside, "undo "+ref)
 	sees(t, outside, ref, 7)
 	sameHash(t, inside, outside)
@@ -209,7 +211,14 @@ func TestAFullDiskIsSaidAndNothingIsLost(t *testing.T) {
 	for _, r := range refs {
 		sees(t, outside, r, 1)
 	}
-	require.Eventually(t, func() bool { return sees(t, inside, refs[len(refs)-1], 1).Copies == 1 }, patience, 20*time.Millisecond)
+	var last requestEvent
+	require.Eventually(t, func() bool {
+		last = sees(t, inside, refs[len(refs)-1], 1)
+		return last.Copies == 1
+	}, patience, 20*time.Millisecond)
+	require.Equal(t, words.NotSaved, last.Delivery, "the runner's copy must not hide the failed disk")
+	require.False(t, *last.Saved)
+	require.True(t, *last.Runner)
 	sameHash(t, inside, outside)
 }
 

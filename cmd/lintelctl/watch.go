@@ -16,12 +16,12 @@ import (
 type look struct {
 	marks, undone int
 	joined        int
-	copies        int
+	reach         words.Reach // zero for others' requests
+	own           bool
 	shown         requests.Shown
 	loop          requests.Loop
 	flags         requests.Flags
 	ringing       bool
-	delivery      string
 }
 
 // report prints what changed since the last time.
@@ -76,31 +76,17 @@ func lookAt(v station.View, r requests.Request, self mesh.Key) look {
 		}
 	}
 	if r.Asked.Device() == self {
-		l.delivery, l.copies = delivery(v, r)
+		l.own, l.reach = true, reached(v, r)
 	}
 	return l
 }
 
-// How far a request of this device is known to have got; none is inferred.
-const (
-	deliveryNotSaved = "not-saved" // in memory only
-	deliverySaved    = "saved"     // on this device's disk
-	deliveryCopies   = "copies"    // on other devices' disks too
-	deliveryRunner   = "runner"    // on the disk of a device that a runner for the room holds now
-)
-
-// delivery is the honest delivery of an own request, with the number of copies.
-func delivery(v station.View, r requests.Request) (string, int) {
+// reached is what is known of how far an own request got.
+func reached(v station.View, r requests.Request) words.Reach {
 	copies := v.Peer.Copies(r.Asked.At)
-	switch {
-	case len(copies) > 0 && anyOf(copies, v.Board.RunnersFor(r.Room)):
-		return deliveryRunner, len(copies)
-	case !v.Peer.SavedHere(r.Asked.At):
-		return deliveryNotSaved, len(copies)
-	case len(copies) > 0:
-		return deliveryCopies, len(copies)
+	return words.Reach{
+		Saved: v.Peer.SavedHere(r.Asked.At), Copies: len(copies), OnRunner: anyOf(copies, v.Board.RunnersFor(r.Room)),
 	}
-	return deliverySaved, 0
 }
 
 func anyOf(some, all []mesh.Key) bool {
@@ -112,7 +98,7 @@ func describe(v station.View, w words.Words, r requests.Request, l look) request
 	e := requestEvent{
 		Event: "request", Request: requests.Code(r.Ref), Ref: r.Ref.Hex(), Room: string(r.Room), thingOf: shownThing(v, r.Thing),
 		Urgency: urgencyWord(r.Urgency), Out: r.Direction == requests.Out, Origin: words.OriginID(r.Origin),
-		Shown: words.ShownID(r.Shown), Loop: words.LoopID(r.Loop), Delivery: l.delivery, Copies: l.copies,
+		Shown: words.ShownID(r.Shown), Loop: words.LoopID(r.Loop),
 		By: askerName(r), Taken: int64(r.Taken), Flags: []string{}, Marks: l.marks, Ringing: l.ringing, shown: w.Request(r),
 	}
 	for _, g := range r.Acknowledged {
@@ -122,14 +108,16 @@ func describe(v station.View, w words.Words, r requests.Request, l look) request
 	}
 	for _, h := range r.InHand {
 		if h.Live {
-			e.InHand = append(e.InHand, heldOf{thingOf: shownThing(v, h.Thing), By: string(h.By.Tag), Matches: h.Matches, Closed: h.Closed})
+			e.InHand = append(e.InHand, heldOf{
+				thingOf: shownThing(v, h.Thing), Mark: h.Ref.Hex(), By: string(h.By.Tag), Matches: h.Matches, Closed: h.Closed,
+			})
 		}
 	}
 	for _, o := range r.Offers {
 		if o.Open() {
 			e.Offers = nil
 			for _, t := range o.Things {
-				e.Offers = append(e.Offers, shownThing(v, t))
+				e.Offers = append(e.Offers, offeredOf{shownThing(v, t), o.Ref.Hex()})
 			}
 		}
 	}
@@ -139,8 +127,9 @@ func describe(v station.View, w words.Words, r requests.Request, l look) request
 	for _, f := range r.Flags.Each() {
 		e.Flags = append(e.Flags, string(words.FlagID(f)))
 	}
-	if l.delivery != "" {
-		e.delivered = w.Delivered(words.Delivery(l.delivery), l.copies)
+	if l.own {
+		e.Delivery, e.Copies, e.Saved, e.Runner = l.reach.Delivery(), l.reach.Copies, &l.reach.Saved, &l.reach.OnRunner
+		e.delivered = w.Delivered(l.reach)
 	}
 	return e
 }
