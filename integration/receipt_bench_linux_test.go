@@ -63,7 +63,7 @@ func lossyDevice(b *testing.B, w *lossy.World, listen string, told func(mesh.Eff
 	limits.OpenWithin = time.Minute
 	var err error
 	w.Do(func() {
-		d, err = device.Open(device.Options{Dir: b.TempDir(), Name: mesh.Label(listen), Listen: listen, Told: told, Limits: limits})
+		d, err = device.Open(device.Options{Dir: b.TempDir(), Name: mesh.Label(listen), Listen: listen, Told: told, Limits: limits, Quiet: true})
 	})
 	require.NoError(b, err)
 	ctx, stop := context.WithCancel(context.Background())
