@@ -10,6 +10,7 @@ func englishDevice() map[ID]string {
 		"device.rings":      ", nobody has answered yet",
 		"device.in-hand":    "{1} in hand",
 		"device.offer":      "offered: {1}",
+		"device.open":       "{1}, by {2}: {3}",
 		"device.taken":      "{1} of {2} taken in",
 		"device.thing":      "{1} × {2}",
 		"device.joined-to":  "joined with {1}",

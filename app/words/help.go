@@ -23,7 +23,7 @@ func englishHelp() map[ID]string {
 		"help.back":          "taken back from the door",
 		"help.withdraw":      "not wanted any more",
 		"help.offer":         "propose one to three alternatives",
-		"help.agree":         "confirm the read-back, or take alternative N",
+		"help.agree":         "confirm the read-back, or take alternative N; several: name its mark",
 		"help.refuse":        "turn down the read-back, or alternative N",
 		"help.cannot":        "it cannot be brought",
 		"help.pass-on":       "give the request to another runner",

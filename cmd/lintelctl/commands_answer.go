@@ -153,27 +153,27 @@ func (a *arguments) which() uint8 {
 }
 
 func (s *session) agree(ctx context.Context, a *arguments) (event, error) {
-	r, err := s.request(ctx, a)
+	what, err := s.answered(ctx, a, false)
 	if err != nil {
 		return nil, err
 	}
-	n := a.which()
 	if len(a.words) == 1 && strings.Trim(a.words[0].text, "0123456789") == "" {
 		return nil, station.ErrAlternative
 	}
 	if err := a.done(); err != nil {
 		return nil, err
 	}
-	return s.record(ctx, "agree", a, station.Agree{Request: r.Ref, Which: n})
+	return s.record(ctx, "agree", a, station.Agree{Request: what.request, Which: what.which, Answers: what.mark})
 }
 
 func (s *session) refuse(ctx context.Context, a *arguments) (event, error) {
-	r, err := s.request(ctx, a)
+	what, err := s.answered(ctx, a, true)
 	if err != nil {
 		return nil, err
 	}
-	n := a.which()
-	return s.record(ctx, "refuse", a, station.Refuse{Request: r.Ref, Which: n, Why: mesh.Label(a.rest())})
+	return s.record(ctx, "refuse", a, station.Refuse{
+		Request: what.request, Which: what.which, Answers: what.mark, Why: mesh.Label(a.rest()),
+	})
 }
 
 func (s *session) passOn(ctx context.Context, a *arguments) (event, error) {

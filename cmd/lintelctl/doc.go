@@ -37,7 +37,8 @@
 //	back REQ [WHY]                              taken back from the door
 //	withdraw REQ [WHY]
 //	offer REQ ITEM xN [/ ITEM xN [/ ITEM xN]]   alternatives
-//	agree REQ [N], refuse REQ [N] [WHY]         the read-back, or alternative N
+//	agree REQ|MARK [N]                          the read-back, or alternative N
+//	refuse REQ|MARK [N] [WHY]
 //	cannot REQ [WHY]
 //	pass-on REQ TAG
 //	voice ITEM [xN] [now|next|before] [room A1] [tag L1] [code C]
@@ -51,7 +52,9 @@
 //	help, quit
 //
 // REQ is a joining code (five digits), at least six digits from the beginning
-// of a ref, or a whole ref. ITEM is a spoken number or words of the name; it
+// of a ref, or a whole ref. MARK is the whole ref of a mark, as done answered it;
+// where several read-backs stand, or several offers, only the mark says which
+// one is agreed to or refused. ITEM is a spoken number or words of the name; it
 // ends at the quantity or the first keyword, and words in quotation marks are
 // never keywords. A quantity is x1 to x999; ask, voice and passed take x1 where
 // none is given, a read-back and an offer never do.
