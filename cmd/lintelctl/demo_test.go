@@ -25,9 +25,17 @@ func TestTheDemonstrationAddsUp(t *testing.T) {
 	said := out.String()
 	for _, want := range []string{
 		"invented Anvil unit", "Timeline (invented)", "Times (invented)", "To restock (invented stock)", "All four devices hold the same state.",
-		"nothing to report", "asked by voice of D1", "passed in unasked", "joined", "refused", "withdrew", "could not bring", "offered", "median",
+		"nothing to report", "asked by voice of D1", "passed in unasked", "joined", "refused", "withdrew", "could not bring", "median",
 	} {
 		require.Contains(t, said, want)
+	}
+	for _, want := range []string{
+		`offered 4 × Rocuronium 10 mg/mL, 5 mL / .* instead of \d{5} Rocuronium 10 mg/mL, 10 mL`, // what was asked, not what came of it
+		`agreed for \d{5} Rocuronium 10 mg/mL, 10 mL: alternative 1, 4 × Rocuronium 10 mg/mL, 5 mL`,
+		`refused for \d{5} Ketamine 50 mg/mL, 10 mL: 1 × Ketamine 10 mg/mL, 20 mL: 50 mg/mL was asked`,
+		`R1 runner +saw through the glass that 1 of \d{5} Bacterial/viral filter adult went in`,
+	} {
+		require.Regexp(t, want, said)
 	}
 	hashes := regexp.MustCompile(`(?m)^  (?:lead|assistant|runner|charge) +([0-9a-f]{64})$`).FindAllStringSubmatch(said, -1)
 	require.Len(t, hashes, 4)
