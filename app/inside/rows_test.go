@@ -103,7 +103,7 @@ func TestTypedNumbersAreExplained(t *testing.T) {
 		tell string
 		item mesh.Number
 	}{
-		"": {"Type the spoken number.", 0}, "11": {"More digits are needed.", 0},
+		"": {"Type the number.", 0}, "11": {"More digits are needed.", 0},
 		"1108": {"Bougie 15\u00a0Fr", 1108}, "1109": {"No item has this number. Erase and read it again.", 0},
 	} {
 		var l List

@@ -9,18 +9,19 @@ func englishThings() map[ID]string {
 		"fault.busy": "The disk is slow: this tap was not taken.",
 		"hint.busy":  "Tap again, and ask by voice as well.",
 
-		"keys.erase":  "erase",
-		"keys.done":   "done",
-		"list.before": "before",
-		"list.after":  "more",
+		"keys.erase":       "erase",
+		"keys.erase-short": "←",
+		"keys.done-short":  "OK",
+		"list.before":      "before",
+		"list.after":       "more",
 
-		"number.type": "Type the spoken number.",
+		"number.type": "Type the number.",
 		"number.more": "More digits are needed.",
 		"number.none": "No item has this number. Erase and read it again.",
-		"number.near": "No item has this number. {1} is {2}: {3}.",
+		"number.near": "{1} {2}? {3}.",
 
-		"number.slip.digit": "digit {1} differs",
-		"number.slip.swap":  "digits {1} and {2} are swapped",
+		"number.slip.digit": "Digit {1} differs",
+		"number.slip.swap":  "Digits {1}, {2} swapped",
 
 		"group.board":      "the board's second page",
 		"group.drug":       "drugs",

@@ -1,0 +1,261 @@
+package runner
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"lintel/app/station"
+	"lintel/kits"
+	"lintel/mesh"
+	"lintel/requests"
+)
+
+// Snapshot is what the list shows, copied out of the station.
+type Snapshot struct {
+	Now       mesh.Wall
+	By        mesh.By
+	Rooms     []Room     // that this device is for
+	Others    []mesh.Tag // other runners, to pass on to
+	Elsewhere int        // open requests at doors that this device is not for
+	InMemory  bool       // nothing new is saved on this device
+	Items     []Item     // the catalogue, by number
+	Requests  []Request  // in the order of the list
+}
+
+// Room is a door.
+type Room struct {
+	ID      mesh.ID
+	InReach bool // a device inside is connected
+}
+
+// Item is a line of the catalogue.
+type Item struct {
+	Number mesh.Number
+	Name   string
+	Detail string
+	Kept   string // where it is kept, in words
+}
+
+// Thing is so many of an item.
+type Thing struct {
+	requests.Thing
+	Name string
+}
+
+// Request is one request that somebody outside may have to do something about.
+type Request struct {
+	Ref     mesh.Ref
+	Room    mesh.ID
+	Thing   Thing
+	Kept    string
+	Rescue  bool
+	Bring   []Thing // of a set: what does not lie in the room
+	Out     bool    // it comes out of the room
+	Urgency requests.Urgency
+	Shown   requests.Shown
+	Loop    requests.Loop
+	Origin  requests.Origin
+	Acts    []requests.Act
+	Going   []string // tags of whoever is going
+	Mine    bool     // this device said that it is going, or holds it
+	Asked   bool     // an answer to an offer is awaited
+	Back    bool     // withdrawn while it was in hand: bring it back
+	Ringing bool
+	Choices []mesh.Number // the asked item and what may be taken for it, by number
+	Since   mesh.Wall
+	Least   bool // it may be longer
+	order   mesh.Order
+}
+
+// backFor is how long a request that was withdrawn while something was in hand
+// stays on the list, in ms.
+const backFor = 10 * 60 * 1000
+
+// Look copies what the list shows. It runs in the station's loop.
+func Look(v station.View) Snapshot {
+	h, _ := v.Board.Holder(v.Peer.Self())
+	s := Snapshot{Now: v.Now.Wall, By: mesh.By{Role: h.Role, Tag: h.Tag}, InMemory: v.Peer.InMemory()}
+	s.Rooms = rooms(v, h)
+	for _, o := range v.Board.Holders() {
+		if o.Device != v.Peer.Self() && o.Can&requests.CanFetch != 0 && o.Tag != "" && !slices.Contains(s.Others, o.Tag) {
+			s.Others = append(s.Others, o.Tag)
+		}
+	}
+	for _, i := range v.Ledger.Items() {
+		s.Items = append(s.Items, Item{Number: i.Number, Name: string(i.Name), Detail: string(i.Detail), Kept: kept(v, i)})
+	}
+	for _, r := range v.Board.Open() {
+		if !h.For(r.Room) {
+			s.Elsewhere++
+			continue
+		}
+		s.Requests = append(s.Requests, request(v, h, r))
+	}
+	s.Requests = append(s.Requests, toPutBack(v, h)...)
+	slices.SortStableFunc(s.Requests, inOrder)
+	return s
+}
+
+// toPutBack are the requests that were withdrawn while this device held what
+// was asked for.
+func toPutBack(v station.View, h requests.Holding) (out []Request) {
+	for _, r := range v.Board.Requests() {
+		if r.Shown != requests.ShownWithdrawn && r.Shown != requests.ShownUndone || !h.For(r.Room) {
+			continue
+		}
+		held := slices.ContainsFunc(r.InHand, func(x requests.ReadBack) bool { return x.Live && x.Device() == v.Peer.Self() })
+		if !held || r.WaitsAtDoor() {
+			continue
+		}
+		if x := request(v, h, r); v.Now.Wall-x.Since < backFor {
+			x.Back = true
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
+// inOrder is what to do first.
+func inOrder(a, b Request) int {
+	return cmp.Or(cmp.Compare(rank(b), rank(a)), cmp.Compare(b.Urgency, a.Urgency), a.order.Compare(b.order))
+}
+
+func rank(r Request) int {
+	switch {
+	case r.Back || r.Shown == requests.ShownTakeBack:
+		return 2
+	case r.Rescue:
+		return 1
+	}
+	return 0
+}
+
+func rooms(v station.View, h requests.Holding) (out []Room) {
+	ids := slices.Clone(h.Rooms)
+	if len(ids) == 0 {
+		for _, r := range v.Board.Rooms() {
+			ids = append(ids, r.ID)
+		}
+	}
+	near := map[mesh.Key]bool{}
+	for _, p := range v.Peer.Peers() {
+		near[p.Peer] = p.Health != mesh.NotConnected
+	}
+	holders := v.Board.Holders()
+	for _, id := range ids {
+		inside := func(o requests.Holding) bool { return o.Side == requests.Inside && o.For(id) && near[o.Device] }
+		out = append(out, Room{ID: id, InReach: slices.ContainsFunc(holders, inside)})
+	}
+	return out
+}
+
+// kept is where an item is kept: the place, then where in it.
+func kept(v station.View, i kits.ItemLine) string {
+	place, _ := v.Ledger.Place(i.KeptAt)
+	return joined(string(place.Value.Name), string(i.KeptWords))
+}
+
+func joined(parts ...string) string {
+	return strings.Join(slices.DeleteFunc(parts, func(s string) bool { return s == "" }), ", ")
+}
+
+func request(v station.View, h requests.Holding, r requests.Request) Request {
+	out := Request{
+		Ref: r.Ref, Room: r.Room, Thing: thing(v, r.Thing), Out: r.Direction == requests.Out, Urgency: r.Urgency, Shown: r.Shown,
+		Loop: r.Loop, Origin: r.Origin, Acts: requests.Buttons(r, h.Standpoint(r)), Ringing: v.Board.Ringing(r), order: r.Asked.At,
+	}
+	item, _ := v.Ledger.Item(r.Thing.Item)
+	out.Kept = kept(v, item.Value)
+	if b, set := v.Ledger.Bundle(r.Thing.Item); set {
+		out.Rescue, out.Kept = b.Value.Rescue != "", string(b.Value.Words)
+		for _, x := range b.Value.Lines {
+			if x.Where != kits.WhereInside {
+				out.Bring = append(out.Bring, thing(v, requests.Thing{Item: x.Item, Count: requests.Count(x.Count)}))
+			}
+		}
+	}
+	self := v.Peer.Self()
+	for _, g := range r.Acknowledged {
+		if tag := string(g.By.Tag); g.Still {
+			out.Mine = out.Mine || g.Device() == self
+			if !slices.Contains(out.Going, tag) {
+				out.Going = append(out.Going, tag)
+			}
+		}
+	}
+	for _, x := range r.InHand {
+		out.Mine = out.Mine || x.Live && x.Device() == self
+	}
+	for _, o := range r.Offers {
+		out.Asked = out.Asked || o.Open()
+	}
+	out.Choices = choices(v.Ledger, r.Thing.Item)
+	out.Since, out.Least = v.Since(lastMark(r))
+	return out
+}
+
+// choices are an item, those of the same name, and those that may be taken for
+// either, in the order of their numbers: the asked one has no place of its own.
+func choices(l *kits.Ledger, asked mesh.Number) []mesh.Number {
+	out := []mesh.Number{asked}
+	item, known := l.Item(asked)
+	if !known {
+		return out
+	}
+	out = append(out, item.Value.Alternatives...)
+	for _, i := range l.Items() {
+		if i.Name == item.Value.Name {
+			out = append(append(out, i.Number), i.Alternatives...)
+		}
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+// lastMark is the mark that the shown state began with: its age is shown.
+func lastMark(r requests.Request) requests.Mark {
+	last := r.Asked
+	for _, m := range r.Marks {
+		if !m.Undone && m.Kind != requests.KindJoined && m.Kind != requests.KindJoinedCode && m.At.Compare(last.At) > 0 {
+			last = m
+		}
+	}
+	return last
+}
+
+func thing(v station.View, t requests.Thing) Thing {
+	item, _ := v.Ledger.Item(t.Item)
+	if t.Strength == "" {
+		t.Strength = item.Value.Detail
+	}
+	return Thing{Thing: t, Name: string(item.Value.Name)}
+}
+
+// Calling are the requests that should call with a tone: nobody answered yet.
+func (s Snapshot) Calling() (out []mesh.Ref) {
+	for _, r := range s.Requests {
+		if r.Ringing {
+			out = append(out, r.Ref)
+		}
+	}
+	return out
+}
+
+func (s Snapshot) item(n mesh.Number) (Item, bool) {
+	i, found := slices.BinarySearchFunc(s.Items, n, func(i Item, n mesh.Number) int { return cmp.Compare(i.Number, n) })
+	if !found {
+		return Item{}, false
+	}
+	return s.Items[i], true
+}
+
+func (s Snapshot) request(ref mesh.Ref) (Request, bool) {
+	i := slices.IndexFunc(s.Requests, func(r Request) bool { return r.Ref == ref })
+	if i < 0 {
+		return Request{}, false
+	}
+	return s.Requests[i], true
+}
+
+func (r Request) can(a requests.Act) bool { return slices.Contains(r.Acts, a) }
