@@ -56,6 +56,13 @@ func (l *Ledger) Audit() []Finding {
 	for r, n := range l.named {
 		a.naming(r, n)
 	}
+	for r, n := range l.reopens {
+		for _, x := range n.marks {
+			if _, ended := l.ended[r]; !ended {
+				a.unknown(x.ref, r)
+			}
+		}
+	}
 	a.counts()
 	a.seals()
 	a.issues()
@@ -168,7 +175,7 @@ func (a *auditor) naming(r mesh.Ref, n *named) {
 			a.unknown(x.ref, r)
 		case !m.isHandOver():
 			a.find(NamesWrong, Cell{}, 0, 0, x.ref, r)
-		case len(x.body.Taken) != len(m.lines):
+		case len(x.body.Taken) != len(m.lines) && !x.reopened.by(nil):
 			a.find(EndMisfits, m.lines[0].batch().at(m.to), int64(len(m.lines)), int64(len(x.body.Taken)), r, x.ref)
 		}
 	}

@@ -13,7 +13,8 @@
 //   - A reversal names one movement and repeats it. One that does not repeat it
 //     does not count and is listed. A movement is out if at least one counts.
 //   - A hand-over is a movement to a door. What stands are its ends that no other
-//     of its ends settles. If all that stand are equal they count once: what was
+//     of its ends settles and that nobody reopened; what a reopened end settled
+//     stays settled. If all that stand are equal they count once: what was
 //     taken goes on, the rest goes back. If they differ none counts; it stays at
 //     the door, as a conflict.
 //   - A witness names a record and repeats its lines.
@@ -180,6 +181,9 @@
 //	    Seen          head …           how far its author held each feed at that moment
 //	    Lines         line …           quantities may be 0; each speaks for every lot of its item and measure
 //	    Whole         bool             everything at the place was counted; else only these items
+//	0x0217 Reopened  an end was recorded by mistake and does not stand
+//	    Names         ref              a 0x0212
+//	    Why           label
 //	0x0220 Issued  opens one line of a controlled-drug record
 //	    Case          ref              zero: no case
 //	    Line          line             containers

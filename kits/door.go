@@ -35,6 +35,9 @@ func TakenBack(handOver mesh.Ref, lines int) Ended {
 	return Ended{Names: handOver, Taken: make([]int64, lines)}
 }
 
+// Reopen is the body that takes back an end.
+func (x HandOverEnd) Reopen(why mesh.Label) Reopened { return Reopened{Names: x.Ref, Why: why} }
+
 // All is the taken counts of a hand-over of which everything was taken.
 func (m Moved) All() []int64 {
 	taken := make([]int64, len(m.Lines))

@@ -30,16 +30,19 @@ type HandOver struct {
 type HandOverEnd struct {
 	Ref    mesh.Ref
 	Taken  []int64
-	Stands bool // no later end settles it
+	Stands bool // no other end settles it, and nobody took it back
 	Fits   bool // it has one number for each line
+
+	Reopened []mesh.Ref // what takes it back, in the order of the refs
 }
 
 // isHandOver tells whether m goes to a door.
 func (m *move) isHandOver() bool { return m.kind == KindMoved && m.to.Sort == Door }
 
 // standing are the ends of a hand-over that e sees, that have a number for each
-// line, and that no other of these settles. If they settle each other in a
-// circle, all stand. They come in the order of their refs.
+// line, that no other of these settles, and that nobody took back. If they
+// settle each other in a circle, none of them is settled; what one that was
+// taken back settled stays settled. They come in the order of their refs.
 func (m *move) standing(e eyes) []end {
 	if m.named == nil || !m.isHandOver() {
 		return nil
@@ -52,14 +55,14 @@ func (m *move) standing(e eyes) []end {
 			writes = append(writes, mesh.Write{Ref: x.ref, At: x.at, Replaces: x.body.Settles})
 		}
 	}
-	if len(all) < 2 {
-		return all
-	}
 	stands := map[mesh.Ref]bool{}
-	for _, w := range mesh.Standing(writes) {
-		stands[w.Ref] = true
+	if len(all) > 1 {
+		for _, w := range mesh.Standing(writes) {
+			stands[w.Ref] = true
+		}
+		all = slices.DeleteFunc(all, func(x end) bool { return !stands[x.ref] })
 	}
-	all = slices.DeleteFunc(all, func(x end) bool { return !stands[x.ref] })
+	all = slices.DeleteFunc(all, func(x end) bool { return x.reopened.by(e) })
 	slices.SortFunc(all, func(a, b end) int { return a.ref.Compare(b.ref) })
 	return all
 }
@@ -124,7 +127,7 @@ func (l *Ledger) handOver(m *move) HandOver {
 	}
 	for _, x := range m.named.ends {
 		fits := len(x.body.Taken) == len(m.lines)
-		h.Ends = append(h.Ends, HandOverEnd{Ref: x.ref, Taken: x.body.Taken, Stands: stands[x.ref], Fits: fits})
+		h.Ends = append(h.Ends, HandOverEnd{Ref: x.ref, Taken: x.body.Taken, Stands: stands[x.ref], Fits: fits, Reopened: x.reopened.refs()})
 	}
 	slices.SortFunc(h.Ends, func(a, b HandOverEnd) int { return a.Ref.Compare(b.Ref) })
 	return h

@@ -25,6 +25,7 @@ const (
 	KindLeftWith  mesh.Kind = 0x0214
 	KindWitnessed mesh.Kind = 0x0215
 	KindCounted   mesh.Kind = 0x0216
+	KindReopened  mesh.Kind = 0x0217
 
 	KindIssued     mesh.Kind = 0x0220
 	KindIssueShut  mesh.Kind = 0x0221
@@ -312,6 +313,11 @@ type (
 		Lines  []Line
 		Whole  bool // everything at the place was counted; else only these items
 	}
+	// Reopened takes an Ended back: it was a mistake, and does not stand.
+	Reopened struct {
+		Names mesh.Ref
+		Why   mesh.Label
+	}
 )
 
 // Controlled drugs, kits, restock, waste.
@@ -437,6 +443,14 @@ func (e Ended) Valid() error {
 		if err := mesh.Within("taken", n, 0, QuantityMax); err != nil {
 			return err
 		}
+	}
+	return nil
+}
+
+// Valid reports that nothing is named.
+func (r Reopened) Valid() error {
+	if r.Names.IsZero() {
+		return fmt.Errorf("%w: a reopening names an end", mesh.ErrRange)
 	}
 	return nil
 }

@@ -37,6 +37,8 @@ type Ledger struct {
 	named   map[mesh.Ref]*named // what names a movement, also before the movement comes
 	shelves map[Place]*shelf
 	counts  map[mesh.Ref]*count
+	ended   map[mesh.Ref]mesh.Ref    // by the Ended: the hand-over that it names
+	reopens map[mesh.Ref]*reopenings // by the Ended that they name
 	forMark map[mesh.Ref][]*move
 	atDoor  map[mesh.Ref]*move // hand-overs that are open or in conflict
 
@@ -69,6 +71,8 @@ func NewLedger(o Options) *Ledger {
 		named:    map[mesh.Ref]*named{},
 		shelves:  map[Place]*shelf{},
 		counts:   map[mesh.Ref]*count{},
+		ended:    map[mesh.Ref]mesh.Ref{},
+		reopens:  map[mesh.Ref]*reopenings{},
 		forMark:  map[mesh.Ref][]*move{},
 		atDoor:   map[mesh.Ref]*move{},
 		issues:   map[mesh.Ref]*issue{},
@@ -125,7 +129,9 @@ func (l *Ledger) addOther(f mesh.Fact, body any) {
 	case *Reversed:
 		l.addNaming(b.Names, func(n *named) { n.reversals = append(n.reversals, reversal{ref: f.Ref, at: f.At, body: b}) })
 	case *Ended:
-		l.addNaming(b.Names, func(n *named) { n.ends = append(n.ends, end{ref: f.Ref, at: f.At, body: b}) })
+		l.addEnd(f, b)
+	case *Reopened:
+		l.addReopened(f, b)
 	case *Witnessed:
 		l.addNaming(b.Names, func(n *named) { n.witnesses = append(n.witnesses, witness{f.Ref, b}) })
 	case *Counted:
@@ -164,6 +170,16 @@ func (l *Ledger) namedAt(r mesh.Ref) *named {
 	if n == nil {
 		n = &named{}
 		l.named[r] = n
+	}
+	return n
+}
+
+// reopeningsAt holds what takes back the end r, made when it is first needed.
+func (l *Ledger) reopeningsAt(r mesh.Ref) *reopenings {
+	n := l.reopens[r]
+	if n == nil {
+		n = &reopenings{}
+		l.reopens[r] = n
 	}
 	return n
 }

@@ -51,9 +51,33 @@ type reversal struct {
 }
 
 type end struct {
-	ref  mesh.Ref
-	at   mesh.Order
-	body *Ended
+	ref      mesh.Ref
+	at       mesh.Order
+	body     *Ended
+	reopened *reopenings
+}
+
+// reopenings are what names one end, in order of arrival, also before the end
+// comes: only their set counts.
+type reopenings struct{ marks []reopening }
+
+type reopening struct {
+	ref mesh.Ref
+	at  mesh.Order
+}
+
+// by tells whether at least one reopening that e sees takes the end back.
+func (r *reopenings) by(e eyes) bool {
+	return slices.ContainsFunc(r.marks, func(m reopening) bool { return e.see(m.at) })
+}
+
+// refs are the reopenings in the order of their refs.
+func (r *reopenings) refs() (out []mesh.Ref) {
+	for _, m := range r.marks {
+		out = append(out, m.ref)
+	}
+	slices.SortFunc(out, mesh.Ref.Compare)
+	return out
 }
 
 // newMove makes a movement of a decoded body, or nil if the body is none.
@@ -198,6 +222,24 @@ func (l *Ledger) addNaming(r mesh.Ref, record func(*named)) {
 	record(n)
 	l.apply(m, +1)
 	l.watchDoor(m)
+}
+
+// addEnd takes the end of a hand-over.
+func (l *Ledger) addEnd(f mesh.Fact, body *Ended) {
+	l.ended[f.Ref] = body.Names
+	x := end{ref: f.Ref, at: f.At, body: body, reopened: l.reopeningsAt(f.Ref)}
+	l.addNaming(body.Names, func(n *named) { n.ends = append(n.ends, x) })
+}
+
+// addReopened takes what takes an end back, which may be there already or come later.
+func (l *Ledger) addReopened(f mesh.Fact, body *Reopened) {
+	r := l.reopeningsAt(body.Names)
+	record := func(*named) { r.marks = append(r.marks, reopening{f.Ref, f.At}) }
+	if handOver, here := l.ended[body.Names]; here {
+		l.addNaming(handOver, record)
+		return
+	}
+	record(nil)
 }
 
 // apply adds (sign +1) or takes away (-1) the effect of m on every shelf and on

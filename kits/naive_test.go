@@ -23,6 +23,8 @@ type faults struct {
 	countIgnoresSeen  bool // a count takes everything for seen
 	lastCountHolds    bool // of two counts beside each other the later holds
 	forgetsWhatGoBack bool // what was not taken in does not go back
+	keepsReopened     bool // an end that was taken back stands
+	reopensSettled    bool // what an end settled stands again when that end was taken back
 }
 
 // each decodes every fact of type T, repeats apart.
@@ -132,6 +134,7 @@ func (n naive) ended(m naiveMovement, sees func(mesh.Order) bool) (out []carried
 func (n naive) agreed(m naiveMovement, sees func(mesh.Order) bool) (taken []int64, ok bool) {
 	var refs, settled []mesh.Ref
 	says := map[mesh.Ref][]int64{}
+	reopened := n.reopened(sees)
 	eachBody(n, KindEnded, func(f mesh.Fact, b Ended) {
 		if b.Names != m.fact.Ref || len(b.Taken) != len(m.lines) || !sees(f.At) {
 			return
@@ -139,15 +142,16 @@ func (n naive) agreed(m naiveMovement, sees func(mesh.Order) bool) (taken []int6
 		refs = append(refs, f.Ref)
 		says[f.Ref] = b.Taken
 		for _, s := range b.Settles {
-			if s != f.Ref {
+			if s != f.Ref && !(n.faults.reopensSettled && slices.Contains(reopened, f.Ref)) {
 				settled = append(settled, s)
 			}
 		}
 	})
 	stand := slices.DeleteFunc(slices.Clone(refs), func(r mesh.Ref) bool { return slices.Contains(settled, r) })
 	if len(stand) == 0 {
-		stand = refs
+		stand = slices.Clone(refs)
 	}
+	stand = slices.DeleteFunc(stand, func(r mesh.Ref) bool { return slices.Contains(reopened, r) })
 	for i, r := range stand {
 		switch {
 		case i == 0:
@@ -158,6 +162,16 @@ func (n naive) agreed(m naiveMovement, sees func(mesh.Order) bool) (taken []int6
 		}
 	}
 	return taken, ok
+}
+
+// reopened are the ends that were taken back.
+func (n naive) reopened(sees func(mesh.Order) bool) (out []mesh.Ref) {
+	eachBody(n, KindReopened, func(f mesh.Fact, b Reopened) {
+		if sees(f.At) && !n.faults.keepsReopened {
+			out = append(out, b.Names)
+		}
+	})
+	return out
 }
 
 // balances are all cells that are not zero.

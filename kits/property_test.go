@@ -62,7 +62,7 @@ func (s *scribble) write(body any) mesh.Ref {
 
 // one writes one random fact.
 func (s *scribble) one() {
-	switch s.rng.IntN(12) {
+	switch s.rng.IntN(13) {
 	case 0, 1, 2:
 		from, to := s.place(), s.place()
 		if from != to {
@@ -85,6 +85,8 @@ func (s *scribble) one() {
 		s.count()
 	case 11:
 		s.small()
+	case 12:
+		s.reopen()
 	}
 }
 
@@ -121,6 +123,15 @@ func (s *scribble) reverse() {
 	}
 	if s.rng.IntN(4) == 0 {
 		r.Lines = s.lines()
+	}
+	s.write(&r)
+}
+
+// reopen takes back an end, sometimes what is none.
+func (s *scribble) reopen() {
+	r := Reopened{Names: pick(s.rng, s.ends)}
+	if r.Names.IsZero() || s.rng.IntN(6) == 0 {
+		r.Names = mesh.MakeRef(s.pens[0].key, mesh.Tap{0, byte(1 + s.rng.IntN(20))}, 0)
 	}
 	s.write(&r)
 }
@@ -205,6 +216,8 @@ func TestEachDeliberateMistakeIsFound(t *testing.T) {
 		"a count ignores its vector": {countIgnoresSeen: true},
 		"the last count holds":       {lastCountHolds: true},
 		"the rest does not go back":  {forgetsWhatGoBack: true},
+		"a reopened end stands":      {keepsReopened: true},
+		"reopening unsettles":        {reopensSettled: true},
 	} {
 		found := slices.ContainsFunc(slices.Collect(upTo(400)), func(round uint64) bool {
 			rng := rand.New(rand.NewPCG(seed, round))

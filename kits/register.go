@@ -26,6 +26,7 @@ func KitsKinds() map[mesh.Kind]func() any {
 		KindLeftWith:   func() any { return new(LeftWith) },
 		KindWitnessed:  func() any { return new(Witnessed) },
 		KindCounted:    func() any { return new(Counted) },
+		KindReopened:   func() any { return new(Reopened) },
 		KindIssued:     func() any { return new(Issued) },
 		KindIssueShut:  func() any { return new(IssueShut) },
 		KindPrepared:   func() any { return new(Prepared) },
