@@ -51,18 +51,19 @@ func (s *Sim) check() {
 	for _, n := range nodes {
 		s.log("state %d %s", n.id, n.hash())
 		if n.hash() != nodes[0].hash() {
-			s.broken("%v and %v ended with different states", nodes[0], n)
+			s.broken(StatesDiffer, "%v and %v ended with different states", nodes[0], n)
 		}
 		s.checkItems(n)
 		s.checkRefold(n)
 		s.checkCopies(n)
+		s.checkAbove(n)
 	}
 	for _, n := range nodes {
 		holds := map[mesh.Hash]bool{}
-		n.peer.EachItem(func(at mesh.Order, _ mesh.Item) { holds[at.Hash] = true })
+		n.eachHeld(func(at mesh.Order, _ mesh.Item) { holds[at.Hash] = true })
 		for _, a := range s.acked {
 			if !s.nodes[a.device].gone && !holds[a.at.Hash] {
-				s.broken("%v lacks entry %s/%d, which device %d had shown as safe", n, a.at.Feed, a.at.Seq, a.device)
+				s.broken(AcknowledgedMissing, "%v lacks entry %s/%d, which device %d had shown as safe", n, a.at.Feed, a.at.Seq, a.device)
 			}
 		}
 	}
@@ -73,10 +74,10 @@ func (s *Sim) check() {
 func (s *Sim) checkItems(n *node) {
 	byHash := map[mesh.Hash]*mesh.Entry{}
 	vouched := map[mesh.Hash]bool{}
-	n.peer.EachItem(func(at mesh.Order, it mesh.Item) {
+	n.eachHeld(func(at mesh.Order, it mesh.Item) {
 		e, err := mesh.DecodeEntry(it.Bytes)
 		if err != nil {
-			s.broken("%v holds an entry that cannot be read: %v", n, err)
+			s.broken(EntryUnreadable, "%v holds an entry that cannot be read: %v", n, err)
 			return
 		}
 		byHash[mesh.HashEntry(it.Bytes)] = e
@@ -87,13 +88,14 @@ func (s *Sim) checkItems(n *node) {
 	for h := range vouched {
 		for e := byHash[h]; e != nil && e.Seq > 1 && !vouched[e.Before]; e = byHash[e.Before] {
 			if byHash[e.Before] == nil {
-				s.broken("%v holds %s/%d without the entry before", n, e.Feed(), e.Seq)
+				s.broken(GapInChain, "%v holds %s/%d without the entry before", n, e.Feed(), e.Seq)
+				break
 			}
 			vouched[e.Before] = true
 		}
 	}
 	if len(vouched) < len(byHash) {
-		s.broken("%v holds %d entries that nobody signed", n, len(byHash)-len(vouched))
+		s.broken(EntryNotVouched, "%v holds %d entries that nobody signed", n, len(byHash)-len(vouched))
 	}
 }
 
@@ -107,12 +109,9 @@ func (s *Sim) checkRefold(n *node) {
 		again.Add(f)
 	}
 	if !bytes.Equal(again.State(), n.fold.State()) {
-		s.broken("%v reached another state than folding everything again does", n)
+		s.broken(RefoldDiffers, "%v reached another state than folding everything again does", n)
 	}
 }
-
-// Broken lists the promises that did not hold.
-func (s *Sim) Broken() []string { return s.faults }
 
 // Acknowledged is how many entries were shown as safe.
 func (s *Sim) Acknowledged() int { return len(s.acked) }

@@ -8,7 +8,10 @@
 // disk, that nobody is believed to have stored what they have not, and that
 // nothing leaves a device before its sync. At the end it checks that every
 // device has the same state, that folding in another order gives it again,
-// that every entry is vouched for, and that nothing shown as safe is missing.
+// that every entry is vouched for and chained to the one before, that nothing
+// above a cut counts, and that nothing shown as safe is missing.
 //
-// A Bug switches on one deliberate mistake; a test shows that each is found.
+// Each of these promises is a Check. A Bug switches on one deliberate mistake; a
+// test shows that every check finds one, and every mistake is found by the check
+// that is meant for it.
 package meshtest

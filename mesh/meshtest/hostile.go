@@ -109,14 +109,14 @@ func (s *Sim) storedElsewhere(n *node, h mesh.Hash) bool {
 // checkCopies checks that whoever is believed to have stored an entry of a
 // device has had it on its disk.
 func (s *Sim) checkCopies(n *node) {
-	n.peer.EachItem(func(at mesh.Order, _ mesh.Item) {
+	n.eachHeld(func(at mesh.Order, _ mesh.Item) {
 		for _, k := range n.peer.Copies(at) {
 			stored := false
 			for _, m := range s.nodes {
 				stored = stored || m.key == k && m.disk.has[at.Hash]
 			}
 			if !stored {
-				s.broken("%v believes that %s has a copy of %s/%d, and it has not", n, k, at.Feed, at.Seq)
+				s.broken(CopyHeldNotThere, "%v believes that %s has a copy of %s/%d, and it has not", n, k, at.Feed, at.Seq)
 			}
 		}
 	})

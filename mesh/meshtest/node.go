@@ -27,8 +27,9 @@ type node struct {
 	slept  time.Duration // the monotonic clock stands still in sleep
 	links  map[int]*wire
 	wires  map[mesh.LinkID]*wire
-	twin   *node // the device that this one is a copy of
-	loose  []ack // shown as "not saved here", no copy known yet
+	twin   *node       // the device that this one is a copy of
+	folded []mesh.Fact // what the fold was fed since it began
+	loose  []ack       // shown as "not saved here", no copy known yet
 }
 
 func (s *Sim) newNode(id int) *node {
@@ -62,6 +63,7 @@ func (n *node) start() {
 	n.up, n.asleep = true, false
 	n.peer = mesh.New(mesh.Options{Self: n.key, Group: n.sim.group, Signer: n.signer, Random: n.sim.fill, Settings: mesh.Defaults(), Paired: n.id > 0})
 	n.fold.Reset()
+	n.folded = nil
 	stock := n.disk.load()
 	n.sim.log("start %d records %d fresh %d", n.id, len(stock.Records), stock.Fresh)
 	n.carryOut(n.peer.Load(n.clock(), stock))
@@ -106,6 +108,7 @@ func (n *node) carryOut(effects []mesh.Effect) {
 	for _, ef := range effects {
 		switch e := ef.(type) {
 		case mesh.Send:
+			e = n.garbled(e)
 			n.checkSend(e)
 			if w := n.wires[e.Link]; w != nil {
 				n.sim.carry(w, n, e)
@@ -118,9 +121,7 @@ func (n *node) carryOut(effects []mesh.Effect) {
 		case mesh.Append:
 			n.write(e)
 		case mesh.Learnt:
-			for _, f := range e.Facts {
-				n.fold.Add(f)
-			}
+			n.feed(e.Facts)
 		case mesh.Refold:
 			n.refold(e)
 		case mesh.Saved:
@@ -142,14 +143,28 @@ func (n *node) refold(e mesh.Refold) {
 		return
 	}
 	n.fold.Reset()
-	for _, f := range e.Facts {
+	before := n.folded
+	n.folded = nil
+	if n.sim.opt.Bug == CountAbove {
+		n.feed(before)
+	}
+	n.feed(e.Facts)
+}
+
+// feed gives facts to the fold.
+func (n *node) feed(facts []mesh.Fact) {
+	for _, f := range facts {
 		n.fold.Add(f)
+		n.folded = append(n.folded, f)
 	}
 }
 
 // write starts a disk write; the answer comes a little later.
 func (n *node) write(a mesh.Append) {
 	n.disk.writing = &a
+	if n.sim.opt.Bug == SendUnsynced {
+		n.sendAtOnce(a)
+	}
 	verify := func(c mesh.SignatureCheck) bool { return n.signer.Verify(c.By, c.Text, c.Signature) }
 	if n.sim.opt.Bug == NoSignatures {
 		verify = func(mesh.SignatureCheck) bool { return true }
@@ -188,6 +203,31 @@ func (n *node) answer(life int, verify func(mesh.SignatureCheck) bool) {
 	n.step(w)
 }
 
+// sendAtOnce sends what is to be written to a neighbour before it is.
+func (n *node) sendAtOnce(a mesh.Append) {
+	wires := sortedWires(n)
+	if len(wires) == 0 {
+		return
+	}
+	for _, r := range a.Records {
+		body, err := mesh.Encode(&mesh.Items{Items: []mesh.Item{r.Item}})
+		if err != nil {
+			panic(err)
+		}
+		e := mesh.Send{Link: wires[0].id, Frame: append([]byte{byte(mesh.FrameItems)}, body...)}
+		n.checkSend(e)
+		n.sim.carry(wires[0], n, e)
+	}
+}
+
+// garbled is a frame as it leaves the device.
+func (n *node) garbled(e mesh.Send) mesh.Send {
+	if n.sim.opt.Bug == GarbleSent && e.Frame[0] == byte(mesh.FrameItems) {
+		e.Frame = e.Frame[:len(e.Frame)-1]
+	}
+	return e
+}
+
 // sleep stops the device for a while; its clock goes on.
 func (n *node) sleep(d time.Duration) {
 	n.sim.log("sleep %d %v", n.id, d)
@@ -207,7 +247,7 @@ func (n *node) sleep(d time.Duration) {
 func (n *node) saved(e mesh.Saved) {
 	n.sim.log("saved %d %s/%d", n.id, e.At.Feed, e.At.Seq)
 	if !n.disk.has[e.At.Hash] {
-		n.sim.broken("device %d shows %s/%d as saved, and its disk does not have it", n.id, e.At.Feed, e.At.Seq)
+		n.sim.broken(SavedNotOnDisk, "device %d shows %s/%d as saved, and its disk does not have it", n.id, e.At.Feed, e.At.Seq)
 	}
 	n.sim.acked = append(n.sim.acked, ack{device: n.id, at: e.At, tap: e.Tap})
 }
@@ -220,7 +260,7 @@ func (n *node) copied(e mesh.Copied) {
 		stored = stored || m.key == e.By && m.disk.short[e.At.Hash]
 	}
 	if !stored {
-		n.sim.broken("device %d believes that %s stored %s/%d, and it has not", n.id, e.By, e.At.Feed, e.At.Seq)
+		n.sim.broken(CopyToldNotThere, "device %d believes that %s stored %s/%d, and it has not", n.id, e.By, e.At.Feed, e.At.Seq)
 	}
 	for _, a := range n.loose {
 		if a.at.Feed == e.At.Feed && a.at.Seq <= e.At.Seq {
@@ -237,12 +277,12 @@ func (n *node) checkSend(e mesh.Send) {
 	}
 	body, err := mesh.DecodeFrame(e.Frame)
 	if err != nil {
-		n.sim.broken("device %d sends a frame that cannot be read: %v", n.id, err)
+		n.sim.broken(FrameUnreadable, "device %d sends a frame that cannot be read: %v", n.id, err)
 		return
 	}
 	for _, it := range body.(*mesh.Items).Items {
 		if !n.disk.has[mesh.HashEntry(it.Bytes)] {
-			n.sim.broken("device %d sends an entry that is not on its disk", n.id)
+			n.sim.broken(SentBeforeSync, "device %d sends an entry that is not on its disk", n.id)
 		}
 	}
 }
@@ -256,6 +296,9 @@ func (n *node) crash() {
 	}
 	n.loose = nil
 	n.disk.crash(n.sim.rnd)
+	if n.sim.opt.Bug == LyingDisk && len(n.disk.synced) > 2 {
+		n.disk.synced = n.disk.synced[:len(n.disk.synced)-1]
+	}
 }
 
 // String names the device in messages.

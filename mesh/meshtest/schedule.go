@@ -214,6 +214,11 @@ func (s *Sim) remove() {
 	if len(voices) < 2 {
 		return
 	}
+	s.expel(r, voices)
+}
+
+// expel has each of some members write that a device is to be removed.
+func (s *Sim) expel(r *node, voices []*node) {
 	s.log("remove %d", r.id)
 	r.gone = true
 	for _, m := range voices {

@@ -17,20 +17,6 @@ type Fold interface {
 	State() []byte
 }
 
-// Bug switches on one deliberate mistake, to show that the checks find it.
-type Bug uint8
-
-// The deliberate mistakes.
-const (
-	NoBug         Bug = 0
-	AckBeforeSync Bug = 1 // the disk answers before the sync, and a crash loses it
-	IgnoreRefold  Bug = 2 // a device goes on folding when it should begin again
-	ArrivalOrder  Bug = 3 // the fold keeps what came last
-	NoSignatures  Bug = 4 // signatures are not checked
-	DropLadders   Bug = 5 // forks are never resolved
-	ForgetPoison  Bug = 6 // a failed sync is tried again and believed
-)
-
 // Options of a simulation.
 type Options struct {
 	Seed    uint64
@@ -55,7 +41,7 @@ type Sim struct {
 	group  mesh.GroupID
 	blocks map[[2]int]bool // pairs that cannot reach each other
 	acked  []ack
-	faults []string // broken invariants, in words
+	found  []finding // broken promises
 	trace  strings.Builder
 	mangle float64
 	replay float64
@@ -150,11 +136,6 @@ func (s *Sim) log(format string, args ...any) {
 	fmt.Fprintf(&s.trace, "%d ", s.now.Microseconds())
 	fmt.Fprintf(&s.trace, format, args...)
 	s.trace.WriteByte('\n')
-}
-
-// broken records a broken invariant.
-func (s *Sim) broken(format string, args ...any) {
-	s.faults = append(s.faults, fmt.Sprintf(format, args...))
 }
 
 // Trace is everything that happened, as text.
