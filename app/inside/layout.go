@@ -1,8 +1,6 @@
 package inside
 
 import (
-	"fyne.io/fyne/v2"
-
 	"lintel/app/look"
 )
 
@@ -29,24 +27,6 @@ const (
 	narrowBelow = 140.0
 )
 
-// box is a place in mm.
-type box struct{ x, y, w, h float32 }
-
-// put places an object in a box.
-func (b box) put(put look.Put, o fyne.CanvasObject) { put(o, b.x, b.y, b.w, b.h) }
-
-// cells divides a box into columns and rows with gaps between, row by row.
-func (b box) cells(columns, rows int) (out []box) {
-	w := (b.w - gap*float32(columns-1)) / float32(columns)
-	h := (b.h - gap*float32(rows-1)) / float32(rows)
-	for r := range rows {
-		for c := range columns {
-			out = append(out, box{b.x + float32(c)*(w+gap), b.y + float32(r)*(h+gap), w, h})
-		}
-	}
-	return out
-}
-
 // lay puts the parts of the page that is open.
 func (s *Screen) lay(put look.Put, width, height float32) {
 	p := &s.parts
@@ -69,22 +49,22 @@ func (s *Screen) lay(put look.Put, width, height float32) {
 func (s *Screen) layWide(put look.Put, width, height float32) {
 	p := &s.parts
 	put(p.room, edge, edge, columnOf, fromTop-edge-gap)
-	column := box{edge, fromTop, columnOf, 4*rescueOf + 3*gap}
-	for i, b := range column.cells(1, setsMax) {
-		b.put(put, p.sets[i])
+	column := look.At(edge, fromTop, columnOf, 4*rescueOf+3*gap)
+	for i, b := range column.Cells(1, setsMax) {
+		b.Put(put, p.sets[i])
 	}
-	under := column.y + column.h + gap
+	under := column.Y + column.H + gap
 	put(p.undo, edge, under, columnOf, height-edge-under)
 	x := float32(edge + columnOf + gap)
 	right := width - edge - x
 	link := right * 0.25
 	put(p.link, x, edge, link, sideOf)
-	four := box{x + link + gap, edge, right - link - gap, sideOf}.cells(4, 1)
+	four := look.At(x+link+gap, edge, right-link-gap, sideOf).Cells(4, 1)
 	for i := range p.urgency {
-		four[i].put(put, p.urgency[i])
+		four[i].Put(put, p.urgency[i])
 	}
-	four[3].put(put, p.other)
-	area := box{x, edge + sideOf + gap, right, height - 2*edge - sideOf - gap}
+	four[3].Put(put, p.other)
+	area := look.At(x, edge+sideOf+gap, right, height-2*edge-sideOf-gap)
 	if s.hand.page == pageOther {
 		s.layList(put, area, true)
 		return
@@ -93,99 +73,96 @@ func (s *Screen) layWide(put look.Put, width, height float32) {
 }
 
 // layBoard puts tiles and strip, or the panel over their lower part.
-func (s *Screen) layBoard(put look.Put, area box) {
+func (s *Screen) layBoard(put look.Put, area look.Box) {
 	p := &s.parts
-	tiles := box{area.x, area.y, area.w, area.h - stripHigh - gap}
-	columns, rows := fitting(tiles.w, tileWidth), fitting(tiles.h, tileHigh)
+	tiles := look.At(area.X, area.Y, area.W, area.H-stripHigh-gap)
+	columns, rows := look.Fitting(tiles.W, tileWidth), look.Fitting(tiles.H, tileHigh)
 	s.setFront(columns * rows)
-	cells := tiles.cells(columns, rows)
-	bottom := area.y + area.h
+	cells := tiles.Cells(columns, rows)
+	bottom := area.Y + area.H
 	panel := p.panel.now != nil
 	if panel {
-		half := cells[columns*(rows/2)].y
-		if area.h < 100 {
-			half = area.y
+		half := cells[columns*(rows/2)].Y
+		if area.H < 100 {
+			half = area.Y
 		}
 		bottom = half - gap
-		p.panel.lay(put, box{area.x, half, area.w, area.y + area.h - half})
+		p.panel.lay(put, look.At(area.X, half, area.W, area.Y+area.H-half))
 	}
 	for i, b := range cells {
-		if i < len(p.tiles) && b.y+b.h <= bottom+0.1 {
-			b.put(put, p.tiles[i])
+		if i < len(p.tiles) && b.Y+b.H <= bottom+0.1 {
+			b.Put(put, p.tiles[i])
 		}
 	}
 	if panel {
 		return
 	}
-	strip := box{area.x, area.y + area.h - stripHigh, area.w, stripHigh}
-	small := area.w < stripWide
+	strip := look.At(area.X, area.Y+area.H-stripHigh, area.W, stripHigh)
+	small := area.W < stripWide
 	if !small {
-		strip.w -= openWide + gap
-		put(p.open, strip.x+strip.w+gap, strip.y, openWide, stripHigh)
+		strip.W -= openWide + gap
+		put(p.open, strip.X+strip.W+gap, strip.Y, openWide, stripHigh)
 	}
 	switch {
 	case p.fault.Face().Sentence != "":
-		strip.put(put, p.fault)
+		strip.Put(put, p.fault)
 	case small:
-		strip.put(put, p.holdIn)
+		strip.Put(put, p.holdIn)
 	default:
-		strip.put(put, p.hold)
+		strip.Put(put, p.hold)
 	}
 }
-
-// fitting is how many of a least size stand beside each other.
-func fitting(room, least float32) int { return max(1, int((room+gap)/(least+gap))) }
 
 // setFront notes how many places the front page has.
 func (s *Screen) setFront(n int) { s.front = n }
 
 // lay puts a request's panel: its head, large words, and what can be done.
-func (p *panelParts) lay(put look.Put, area box) {
+func (p *panelParts) lay(put look.Put, area look.Box) {
 	now := p.now
 	const headHigh, tellHigh = 9.0, 15.5
 	high := float32(28.0)
-	put(p.head, area.x, area.y, area.w, headHigh)
-	words := box{area.x, area.y + headHigh + 1, area.w, area.h - headHigh - tellHigh - high - gap - 2}
+	put(p.head, area.X, area.Y, area.W, headHigh)
+	words := look.At(area.X, area.Y+headHigh+1, area.W, area.H-headHigh-tellHigh-high-gap-2)
 	if len(now.Others) > 0 {
-		for i, b := range words.cells(len(now.Others), 1) {
-			b.put(put, p.others[i])
+		for i, b := range words.Cells(len(now.Others), 1) {
+			b.Put(put, p.others[i])
 		}
 	} else {
-		words.put(put, p.word)
+		words.Put(put, p.word)
 	}
-	put(p.tell, area.x, words.y+words.h+1, area.w, tellHigh)
-	row := box{area.x, area.y + area.h - high, area.w, high}
+	put(p.tell, area.X, words.Y+words.H+1, area.W, tellHigh)
+	row := look.At(area.X, area.Y+area.H-high, area.W, high)
 	if now.Withdraw != nil {
 		const wide = 32.0
-		put(p.withdraw, row.x+row.w-wide, row.y, wide, high)
-		row.w -= wide + look.GapWithdraw
+		put(p.withdraw, row.X+row.W-wide, row.Y, wide, high)
+		row.W -= wide + look.GapWithdraw
 	}
-	for i, b := range row.cells(max(len(now.Buttons), 3), 1) {
+	for i, b := range row.Cells(max(len(now.Buttons), 3), 1) {
 		if i < len(now.Buttons) {
-			b.put(put, p.buttons[i])
+			b.Put(put, p.buttons[i])
 		}
 	}
 }
 
 // layList puts groups or items, and the keys where there is room for them.
-func (s *Screen) layList(put look.Put, area box, keys bool) {
+func (s *Screen) layList(put look.Put, area look.Box, keys bool) {
 	p := &s.parts.list
 	left := area
 	if keys {
 		const wide, typedHigh = 66.0, 15.0
-		right := box{area.x + area.w - wide, area.y, wide, area.h}
-		left.w -= wide + 2*gap
-		put(p.typed, right.x, right.y, wide, typedHigh)
+		right := look.At(area.X+area.W-wide, area.Y, wide, area.H)
+		left.W -= wide + 2*gap
+		put(p.typed, right.X, right.Y, wide, typedHigh)
 		high := float32(4*sideOf + 3*gap)
-		put(p.tell, right.x, right.y+typedHigh+1, wide, right.h-typedHigh-high-gap-1)
-		put(p.keys, right.x, right.y+right.h-high, wide, high)
+		put(p.tell, right.X, right.Y+typedHigh+1, wide, right.H-typedHigh-high-gap-1)
+		put(p.keys, right.X, right.Y+right.H-high, wide, high)
 	}
-	columns, rows := fitting(left.w, listWidth), fitting(left.h, listHigh)
-	cells := left.cells(columns, rows)
+	columns, rows := look.Fitting(left.W, listWidth), look.Fitting(left.H, listHigh)
+	cells := left.Cells(columns, rows)
 	if s.hand.group < 0 {
-		for i, b := range left.cells(3, 4) {
+		for i, b := range left.Cells(3, 4) {
 			if i < len(p.now.Groups) {
-				b.put(put, p.groups[i])
+				b.Put(put, p.groups[i])
 			}
 		}
 		return
@@ -193,12 +170,12 @@ func (s *Screen) layList(put look.Put, area box, keys bool) {
 	last := len(cells)
 	for i, t := range []*look.Tile{p.groupsOf, p.prev, p.next} {
 		if last-3+i >= 0 {
-			cells[last-3+i].put(put, t)
+			cells[last-3+i].Put(put, t)
 		}
 	}
 	s.shown = max(1, min(last-3, listMax))
 	for i := range min(s.shown, len(p.now.Items)-s.hand.from) {
-		cells[i].put(put, p.items[i])
+		cells[i].Put(put, p.items[i])
 	}
 }
 

@@ -43,3 +43,28 @@ func (f *free) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 		}
 	}
 }
+
+// Box is a place on a screen, in mm from its upper left corner.
+type Box struct{ X, Y, W, H float32 }
+
+// At makes a box.
+func At(left, top, width, height float32) Box { return Box{left, top, width, height} }
+
+// Put places an object in the box.
+func (b Box) Put(put Put, o fyne.CanvasObject) { put(o, b.X, b.Y, b.W, b.H) }
+
+// Cells divides the box into columns and rows, row by row, with GapMin between.
+func (b Box) Cells(columns, rows int) (out []Box) {
+	w := (b.W - GapMin*float32(columns-1)) / float32(columns)
+	h := (b.H - GapMin*float32(rows-1)) / float32(rows)
+	for r := range rows {
+		for c := range columns {
+			out = append(out, Box{b.X + float32(c)*(w+GapMin), b.Y + float32(r)*(h+GapMin), w, h})
+		}
+	}
+	return out
+}
+
+// Fitting is how many parts of a least size, in mm, stand beside each other
+// with GapMin between; at least one.
+func Fitting(room, least float32) int { return max(1, int((room+GapMin)/(least+GapMin))) }
