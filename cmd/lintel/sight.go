@@ -2,6 +2,7 @@ package main
 
 import (
 	"lintel/app/inside"
+	"lintel/app/runner"
 	"lintel/app/station"
 	"lintel/app/words"
 	"lintel/mesh"
@@ -19,6 +20,7 @@ type sight struct {
 	Address string
 	Nearby  []lan.Candidate
 	Inside  inside.Snapshot
+	Runner  runner.Snapshot
 
 	Calls      []mesh.Ref // requests that call whoever has the device
 	Flash      bool       // the bright half of a flash
@@ -34,15 +36,13 @@ func (s sight) silent() bool { return s.Side == requests.Inside }
 
 // sightOf fills what the station knows. It runs in the station's loop.
 func sightOf(v station.View, hints bool) sight {
-	s := sight{Unit: true, Memory: v.Peer.InMemory(), Inside: inside.Look(v)}
+	s := sight{Unit: true, Memory: v.Peer.InMemory(), Inside: inside.Look(v), Runner: runner.Look(v)}
 	h, held := v.Board.Holder(v.Peer.Self())
 	if held {
 		s.Side, s.Can = h.Side, h.Can
 	}
-	for _, r := range v.Board.Open() {
-		if held && h.Can&requests.CanFetch != 0 && h.For(r.Room) && v.Board.Ringing(r) {
-			s.Calls = append(s.Calls, r.Ref)
-		}
+	if s.Can&requests.CanFetch != 0 {
+		s.Calls = s.Runner.Calling()
 	}
 	if hints {
 		s.Hint = hint(h, v.Board.Open())

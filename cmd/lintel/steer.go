@@ -4,7 +4,6 @@ import (
 	"bufio"
 	"context"
 	"encoding/json"
-	"io"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -24,28 +23,35 @@ type answer struct {
 }
 
 // steer obeys lines until its input ends, and with that ends the window.
-func steer(ctx context.Context, stdin io.Reader, stdout io.Writer, w *worker, x *window) {
-	say := json.NewEncoder(stdout)
-	_ = say.Encode(answer{Event: "ready", Address: w.dev.Address(), Device: w.dev.Key().Hex()}) // whoever listens no more closes the input
-	lines := bufio.NewScanner(stdin)
-	for lines.Scan() && ctx.Err() == nil {
-		words := strings.Fields(lines.Text())
-		if len(words) == 0 {
+func (b *beside) steer(ctx context.Context) {
+	say := json.NewEncoder(b.stdout)
+	_ = say.Encode(answer{Event: "ready", Address: b.worker.dev.Address(), Device: b.worker.dev.Key().Hex()}) // whoever listens no more closes the input
+	lines := bufio.NewScanner(b.stdin)
+	for lines.Scan() {
+		line := strings.Fields(lines.Text())
+		if len(line) == 0 {
 			continue
 		}
-		if words[0] == "quit" {
+		if line[0] == "quit" {
 			break
 		}
-		a, err := obey(ctx, words, w, x)
-		if err != nil {
-			a = answer{Event: "error"}
-			a.Error, a.Hint = explain(x.words, err)
-		}
-		if say.Encode(a) != nil {
+		if say.Encode(b.answer(ctx, line)) != nil {
 			break
 		}
 	}
-	fyne.Do(fyne.CurrentApp().Quit)
+	b.window.end()
+}
+
+// answer obeys one line, unless everything ends.
+func (b *beside) answer(ctx context.Context, line []string) answer {
+	b.steering.Lock()
+	defer b.steering.Unlock()
+	a, err := obey(ctx, line, b.worker, b.window)
+	if err != nil {
+		a = answer{Event: "error"}
+		a.Error, a.Hint = explain(b.window.words, err)
+	}
+	return a
 }
 
 // obey carries out one line.

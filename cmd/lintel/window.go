@@ -4,7 +4,6 @@ import (
 	"context"
 	"io"
 	"os"
-	"sync"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -13,6 +12,7 @@ import (
 	"lintel/app/device"
 	"lintel/app/inside"
 	"lintel/app/look"
+	"lintel/app/runner"
 	"lintel/app/show"
 	"lintel/app/station"
 	"lintel/app/words"
@@ -28,7 +28,9 @@ type window struct {
 	look   *look.Look
 	win    fyne.Window
 	inside *inside.Screen
+	runner *runner.Screen
 	frame  *frame
+	end    func() // ends everything, the window last
 }
 
 // appID names the program to the toolkit, which keeps nothing under it.
@@ -72,42 +74,35 @@ func deviceName(o options) (name mesh.Label) {
 }
 
 // inWindow opens the window, runs everything beside it and ends with it.
-func (w *worker) inWindow(ctx context.Context, said words.Words, o options, noise *programSounder, stdin io.Reader, stdout io.Writer) (err error) {
+func (w *worker) inWindow(ctx context.Context, said words.Words, o options, noise *programSounder, stdin io.Reader, stdout io.Writer) error {
 	starter, err := station.ReadStarter()
 	if err != nil {
 		return err
 	}
+	ctx, stop := context.WithCancel(ctx)
+	defer stop()
+	// Once ctx has ended nothing is posted: the toolkit would run it at once,
+	// on whatever goroutine it comes from.
+	post := func(f func()) {
+		if ctx.Err() == nil {
+			fyne.Do(f)
+		}
+	}
 	a := app.NewWithID(appID)
-	taps := station.NewTaps(w, fyne.Do, time.Now)
-	win, err := newWindow(a, said, o, starter, taps, w)
+	taps := station.NewTaps(w, post, time.Now)
+	x, err := newWindow(a, said, o, starter, taps, w)
 	if err != nil {
 		return err
 	}
-	w.bring = show.New(fyne.Do, win.set).Bring
-	ctx, stop := context.WithCancel(ctx)
-	defer stop()
-	var group sync.WaitGroup
-	begin := func() {
-		group.Go(func() { _ = taps.Run(ctx) }) // it ends because ctx did
-		group.Go(func() { noise.run(ctx) })
-		group.Go(func() {
-			var failed error
-			if failed = w.run(ctx, func() {
-				if o.steer {
-					go steer(ctx, stdin, stdout, w, win) // ends with its input, or with the process: a read cannot be broken off
-				}
-			}); failed != nil {
-				err = about(failed, o.dir)
-				w.bring(sight{Fault: err})
-			}
-		})
-		group.Go(func() { <-ctx.Done(); fyne.Do(a.Quit) })
-	}
-	a.Lifecycle().SetOnStarted(begin)
-	win.win.ShowAndRun()
+	w.bring = show.New(post, x.set).Bring
+	x.end = stop
+	x.win.SetCloseIntercept(stop)
+	b := &beside{worker: w, window: x, taps: taps, noise: noise, stdin: stdin, stdout: stdout}
+	a.Lifecycle().SetOnStarted(func() { b.begin(ctx, a.Quit) })
+	x.win.ShowAndRun()
 	stop()
-	group.Wait()
-	return err
+	<-b.ended
+	return about(b.failed, o.dir)
 }
 
 // newWindow makes the window with its screens.
@@ -119,12 +114,11 @@ func newWindow(a fyne.App, said words.Words, o options, starter station.Starter,
 	}
 	a.Settings().SetTheme(l.Theme())
 	x := &window{words: said, opt: o, kept: kept, look: l}
-	x.inside = inside.New(inside.Options{
-		Look: l, Words: said, Taps: taps, Board: starter.Board, Now: time.Now,
-		Explain: func(err error) (string, string) { return explain(said, err) },
-	})
-	outside, device := look.NewBigWord(l, look.RunnerLine), look.NewBigWord(l, look.RunnerLine)
-	x.frame = newFrame(l, said, x.inside.Object(), outside, device, frameActs{
+	say := func(err error) (string, string) { return explain(said, err) }
+	x.inside = inside.New(inside.Options{Look: l, Words: said, Taps: taps, Board: starter.Board, Explain: say, Now: time.Now})
+	x.runner = runner.New(runner.Options{Look: l, Words: said, Taps: taps, Explain: say, Now: time.Now})
+	device := look.NewBigWord(l, look.RunnerLine)
+	x.frame = newFrame(l, said, x.inside.Object(), x.runner.Object(), device, frameActs{
 		shade: x.turnShade, scale: x.rescale, noise: func() { w.sound.Play(look.SoundCall) },
 	})
 	x.win = a.NewWindow(said.Say("window.title", w.dev.Name()))
@@ -145,6 +139,8 @@ func newWindow(a fyne.App, said words.Words, o options, starter station.Starter,
 func (x *window) set(s sight) {
 	if s.Side == requests.Inside {
 		x.inside.Set(s.Inside)
+	} else {
+		x.runner.Set(s.Runner)
 	}
 	x.frame.set(s)
 }
@@ -171,6 +167,7 @@ func (x *window) rescale(s look.Scale) {
 func (x *window) again() {
 	fyne.CurrentApp().Settings().SetTheme(x.look.Theme())
 	x.inside.Paint()
+	x.runner.Paint()
 	if err := x.kept.keep(x.opt.dir); err != nil {
 		x.frame.fail(x.words.Fault("window-setting"))
 		return

@@ -1,0 +1,122 @@
+package integration
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+)
+
+// target is something that can be tapped, in pixels from the window's corner.
+type target struct {
+	Name       string
+	X, Y, W, H int
+}
+
+// window is one device with its window. Lines bring it into a unit and ask what
+// can be tapped; everything else is done by tapping.
+type window struct {
+	*process
+	screen *screen
+	id     string // of the window
+	dir    string
+}
+
+// tapWithin bounds how long a target may take to appear.
+const tapWithin = 15 * time.Second
+
+// openWindow starts a device with a window and puts that where nothing covers it.
+func openWindow(t *testing.T, s *screen, path, role string, left, width, height int) *window {
+	t.Helper()
+	w := &window{screen: s, dir: t.TempDir()}
+	c := exec.Command(path, "-steer", "-data", w.dir, "-name", role, "-role", role, "-tag", tagOf(role), "-room", "A1",
+		"-listen", loopback, "-window", fmt.Sprintf("%dx%d", width, height), "-density", "80")
+	c.Env = s.env
+	w.process = beginProcess(t, role, c)
+	w.isReady()
+	require.Eventually(t, func() bool {
+		out, err := s.tool("xdotool", "search", "--onlyvisible", "--pid", fmt.Sprint(w.command.Process.Pid))
+		w.id = strings.TrimSpace(out)
+		return err == nil && w.id != "" && !strings.Contains(w.id, "\n")
+	}, tapWithin, 50*time.Millisecond, "no window of %s: %s", role, &w.stderr)
+	out, err := s.tool("xdotool", "windowmove", "--sync", w.id, fmt.Sprint(left), "30")
+	require.NoError(t, err, out)
+	t.Cleanup(func() {
+		w.leave()
+		require.NotContains(t, w.stderr.String(), "Error in Fyne call thread", "%s", role)
+		require.NotContains(t, w.stderr.String(), "panic", "%s", role)
+	})
+	return w
+}
+
+// beginProcess starts a device whose command was made ready.
+func beginProcess(t *testing.T, name string, c *exec.Cmd) *process {
+	t.Helper()
+	p := &process{t: t, name: name, command: c, ended: make(chan struct{}), more: make(chan struct{})}
+	c.Stderr = &p.stderr
+	var err error
+	p.stdin, err = c.StdinPipe()
+	require.NoError(t, err)
+	out, in, err := os.Pipe()
+	require.NoError(t, err)
+	c.Stdout = in
+	require.NoError(t, c.Start())
+	require.NoError(t, in.Close())
+	go func() { // joined by the cleanup, through ended
+		defer close(p.ended)
+		p.listen(out)
+		_ = out.Close()
+		_ = c.Wait() // its code is looked at by whoever needs it
+	}()
+	t.Cleanup(func() { p.kill() })
+	return p
+}
+
+// targets asks the window what can be tapped now.
+func (w *window) targets() (all []target) {
+	w.t.Helper()
+	from := w.said()
+	_, err := io.WriteString(w.stdin, "targets\n")
+	require.NoError(w.t, err, "%s ended: %s", w.name, w.stderr.String())
+	h := w.await("its targets", from, func(h heard) bool { return h.Event == "targets" })
+	var said struct{ Targets []target }
+	require.NoError(w.t, json.Unmarshal([]byte(h.raw), &said))
+	return said.Targets
+}
+
+// tap waits until something can be tapped whose words begin with a text, and
+// taps it.
+func (w *window) tap(name string) {
+	w.t.Helper()
+	late := time.NewTimer(tapWithin)
+	defer late.Stop()
+	again := time.NewTicker(50 * time.Millisecond)
+	defer again.Stop()
+	for {
+		all := w.targets()
+		if i := slices.IndexFunc(all, func(x target) bool { return strings.HasPrefix(x.Name, name) }); i >= 0 {
+			w.tapAt(all[i])
+			return
+		}
+		select {
+		case <-again.C:
+		case <-late.C:
+			w.screen.picture("late-" + w.name)
+			w.t.Fatalf("%s: nothing says %q: %v", w.name, name, all)
+		}
+	}
+}
+
+// tapAt taps the middle of a target.
+func (w *window) tapAt(x target) {
+	w.t.Helper()
+	out, err := w.screen.tool("xdotool", "mousemove", "--window", w.id, fmt.Sprint(x.X+x.W/2), fmt.Sprint(x.Y+x.H/2), "click", "1")
+	require.NoError(w.t, err, out)
+}

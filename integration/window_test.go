@@ -1,0 +1,85 @@
+package integration
+
+import (
+	"math/rand/v2"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"lintel/app/words"
+)
+
+// twoWindows is a lead's tablet and a runner's phone in one unit, beside each
+// other on one screen.
+func twoWindows(t *testing.T) (lead, runner *window) {
+	t.Helper()
+	path := needsWindow(t)
+	s := newScreen(t, 1500, 800)
+	lead = openWindow(t, s, path, "lead", 10, 1024, 690)
+	lead.do("found Anvil unit, invented")
+	lead.do("stock")
+	runner = openWindow(t, s, path, "runner", 1060, 420, 690)
+	runner.do("join " + lead.do("invite").Code + " " + lead.address)
+	return lead, runner
+}
+
+// Goal: two people close the loop with nothing but taps in two real windows.
+// Method: real taps by xdotool on a display of its own, each where the window
+// says that its words are; then both folders are read from outside.
+func TestTheLoopClosesByTapsInTwoWindows(t *testing.T) {
+	lead, runner := twoWindows(t)
+	say := words.English().Say
+	lead.tap("2 Tube 7.5")
+	runner.tap(say("runner.act.acknowledge"))
+	runner.tap(say("runner.act.read-back"))
+	lead.screen.picture("readback")
+	runner.tap("7.5")
+	runner.tap("1")
+	runner.tap(say("keys.done-short"))
+	lead.tap(say("inside.answer"))
+	lead.tap(say("act.agree"))
+	runner.tap(say("runner.act.put-at-door"))
+	lead.tap(say("act.take-in"))
+	lead.screen.picture("taken-in")
+	for _, w := range []*window{lead, runner} {
+		require.Zero(t, w.leave(), "%s: %s", w.name, w.stderr.String())
+		r := run(t, "audit", "-json", w.dir)
+		require.Zero(t, r.code, "%s: %s", w.name, r.stdout)
+		p := launch(t, w.name, nil, "-data", w.dir, "-name", w.name, "-role", w.name, "-tag", tagOf(w.name), "-room", "A1", "-listen", loopback).isReady()
+		all := p.list("board all", "request")
+		require.Len(t, all, 1, "%s", w.name)
+		require.Equal(t, "taken-in", all[0].Shown, all[0].raw)
+		require.Equal(t, "closed", all[0].Loop, all[0].raw)
+		p.leave()
+	}
+}
+
+// randomTaps is how many taps nobody thought about.
+const randomTaps = 200
+
+// Goal: no tap ends a window or writes something that does not add up, but for
+// taking more than there is. Method: taps on random targets of both windows;
+// the seed is printed.
+func TestRandomTapsLeaveBothWindowsAndTheLedgerWell(t *testing.T) {
+	lead, runner := twoWindows(t)
+	seed := uint64(time.Now().UnixNano())
+	t.Logf("seed %d", seed)
+	random := rand.New(rand.NewPCG(seed, 0))
+	both := []*window{lead, runner}
+	for range randomTaps {
+		w := both[random.IntN(len(both))]
+		all := w.targets()
+		require.NotEmpty(t, all, "%s has nothing to tap", w.name)
+		w.tapAt(all[random.IntN(len(all))])
+	}
+	lead.screen.picture("random")
+	for _, w := range both {
+		require.NotEmpty(t, w.targets())
+	}
+	for _, w := range both {
+		for _, h := range readLines(t, run(t, "audit", "-json", w.dir).stdout) {
+			require.False(t, h.Event == "finding" && h.Finding != "below-zero", "%s: %s", w.name, h.raw)
+		}
+	}
+}
