@@ -78,6 +78,6 @@ func englishDeviceHints() map[ID]string {
 		"hint.declined":       "Invite from another device of the unit, and see to that one's disk.",
 		"hint.welcome":        "Do not trust that device; join through another one.",
 		"hint.unconfirmed":    "Look with peers whether it arrived; if not, invite again.",
-		"hint.no-peer":        "Wait a few seconds until a device of the unit is found nearby, or write join CODE ADDRESS.",
+		"hint.no-peer":        "Nothing of a unit was found nearby. Write join CODE ADDRESS, with the address that the other device shows.",
 	}
 }

@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"errors"
 	"slices"
 	"strings"
 	"unicode"
@@ -115,45 +114,27 @@ func (s *session) join(ctx context.Context, a *arguments) (event, error) {
 	if _, err := lan.ReadCode(code.String()); err != nil {
 		return nil, err
 	}
-	addrs := s.peers
-	if addr, ok := a.next(); ok {
-		addrs = []string{addr}
-	}
+	where := s.joiningBy(code.String())
+	addr, named := a.next()
 	if err := a.done(); err != nil {
 		return nil, err
 	}
-	if len(addrs) == 0 {
-		for _, c := range s.dev.Nearby() {
-			if c.InUnit {
-				addrs = append(addrs, c.Address)
-			}
-		}
+	var err error
+	if named {
+		err = where.join(ctx, addr)
+	} else {
+		err = where.run(ctx)
 	}
-	if len(addrs) == 0 {
-		return nil, &fault{id: "no-peer"}
-	}
-	if err := s.joinAt(ctx, addrs, code.String()); err != nil {
+	if err != nil {
 		return nil, err
 	}
 	if err := s.holdAgain(ctx); err != nil {
 		return nil, err
 	}
 	e := s.said("join")
-	err := s.view(ctx, func(v station.View) error { e.Unit = string(v.Peer.Unit()); return nil })
+	err = s.view(ctx, func(v station.View) error { e.Unit = string(v.Peer.Unit()); return nil })
 	e.text = s.w.Say("done.join", e.Unit)
 	return e, err
-}
-
-// joinAt tries the addresses in turn. It goes on to the next only where nobody
-// there could have heard the code.
-func (s *session) joinAt(ctx context.Context, addrs []string, code string) (err error) {
-	for _, addr := range addrs {
-		err = about(s.dev.Join(ctx, addr, code), addr)
-		if err == nil || !errors.Is(err, lan.ErrNoAnswer) && !errors.Is(err, lan.ErrNoInvitation) && !errors.Is(err, lan.ErrOwnAddress) {
-			return err
-		}
-	}
-	return err
 }
 
 func (s *session) dial(_ context.Context, a *arguments) (event, error) {

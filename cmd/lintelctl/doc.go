@@ -21,7 +21,8 @@
 // one of its own, which a later found or join takes over. It looks for the
 // devices of its unit on the network by mDNS and beacons; with -find=false, or
 // where it only listens on loopback, it dials nothing but -peer, dial, and what
-// worked before. join without an address tries -peer, then what is nearby.
+// worked before. join without an address tries -peer, then what is nearby,
+// and waits up to 5 s for either.
 //
 // Every line gets exactly one answer, done or error, in the order of the
 // lines; only empty lines and those that begin with # get none. A bad line

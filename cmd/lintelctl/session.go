@@ -22,6 +22,7 @@ type session struct {
 
 	hold  requests.Holds // who has this device, as started or said since
 	peers []string       // addresses to join at
+	find  bool           // the device looks for others
 	over  bool           // quit was said
 
 	requests map[mesh.Ref]look        // nil: not looked at yet
@@ -33,7 +34,7 @@ type session struct {
 // newSession begins with nothing shown.
 func newSession(dev *device.Device, w words.Words, out *printer, m *mail, o deviceOptions) *session {
 	return &session{
-		dev: dev, w: w, out: out, mail: m, peers: o.peers,
+		dev: dev, w: w, out: out, mail: m, peers: o.peers, find: o.find,
 		hold:  requests.Holds{Role: mesh.ID(o.role), Tag: mesh.Tag(o.tag), Rooms: o.rooms},
 		links: map[mesh.Key]linkEvent{}, dials: map[string]string{},
 	}
