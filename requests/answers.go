@@ -13,7 +13,6 @@ func (v *viewer) choices(n *fact) (agreed, refused []Choice) {
 		switch body := a.body.(type) {
 		case *Agreed:
 			c.Which = body.Which
-			v.flag(FlagAgreedAway, !c.FromRoom && !c.OutOfTurn)
 			agreed = append(agreed, c)
 		case *Refused:
 			c.Which, c.Why = body.Which, body.Why
@@ -29,6 +28,11 @@ func (v *viewer) choices(n *fact) (agreed, refused []Choice) {
 func (v *viewer) fromRoom(answer, answered *fact) bool {
 	same := answer.Ref.Author() == answered.Ref.Author() && answer.By.Tag == answered.By.Tag
 	return !same && v.b.can(answer)&CanAgree != 0 && v.b.heldRoom(answer, v.body.Room)
+}
+
+// away tells whether somebody who is not in the asking room agreed.
+func away(agreed []Choice) bool {
+	return slices.ContainsFunc(agreed, func(c Choice) bool { return !c.FromRoom && !c.OutOfTurn })
 }
 
 // split tells whether one alternative, or the read-back, was agreed and refused.
@@ -51,11 +55,24 @@ func (v *viewer) deliveries() {
 		switch {
 		case is && !v.b.undone(n):
 			v.flag(FlagWrongDoor, body.Door != "" && body.Door != v.body.Room)
-			v.deliver(Delivery{Mark: v.b.mark(n), Door: body.Door}, n)
+			v.deliver(Delivery{Mark: v.b.mark(n), Door: body.Door, Thing: v.states(n)}, n)
 		case slices.ContainsFunc(v.under(n), isEnd):
-			v.deliver(Delivery{Mark: Mark{Names: n.Ref}}, n)
+			v.deliver(Delivery{Mark: Mark{Names: n.Ref}, Thing: v.states(n)}, n)
 		}
 	}
+}
+
+// states is the thing that a mark is about: what was read back, also if that
+// was taken back since, else what is wanted where the mark lies.
+func (v *viewer) states(n *fact) Thing {
+	if n.Kind == KindAtDoor {
+		n = v.b.facts[n.names]
+	}
+	if held, is := n.body.(*InHand); is {
+		return held.Thing
+	}
+	thing, _ := v.says(n.want)
+	return thing
 }
 
 func isEnd(n *fact) bool { return n.Kind == KindTakenIn || n.Kind == KindTakenBack }
@@ -73,6 +90,7 @@ func (v *viewer) deliver(d Delivery, n *fact) {
 	d.Open = len(d.Ends) == 0
 	for _, e := range d.Ends {
 		d.Disputed = d.Disputed || e.Count != d.Ends[0].Count
+		v.flag(FlagMore, e.Count > d.Thing.Count)
 	}
 	if !d.Open && !d.Disputed {
 		d.Taken = d.Ends[0].Count
@@ -95,16 +113,35 @@ func (v *viewer) readBacks() {
 		meets := v.b.facts[n.names].want
 		asked, _ := v.says(meets)
 		h := ReadBack{Mark: v.b.mark(n), Meets: meets.Ref, Thing: body.Thing, How: body.How, Lot: body.Lot}
-		h.Matches = body.Thing == asked
+		h.Unasked = v.body.Origin == PassedIn && meets == v.asked
+		h.Matches = !h.Unasked && body.Thing == asked
 		h.Agreed, h.Refused = v.choices(n)
 		current := v.stillWanted(meets)
-		h.Closed = current && len(h.Refused) == 0 && slices.ContainsFunc(h.Agreed, Choice.closes)
-		h.Live = len(h.Refused) == 0 && v.alive(n, newest)
-		v.flag(FlagAgreedUnlike, !h.Matches && len(h.Agreed) > 0)
-		v.flag(FlagAgreedOld, !current && len(h.Agreed) > 0)
-		v.flag(FlagSplitAnswer, split(h.Agreed, h.Refused))
+		h.Closed = !h.Unasked && current && len(h.Refused) == 0 && slices.ContainsFunc(h.Agreed, Choice.closes)
+		inPlay := v.alive(n, newest)
+		h.Live = len(h.Refused) == 0 && inPlay
+		v.flagReadBack(h, current, inPlay)
 		v.r.InHand = append(v.r.InHand, h)
 	}
+}
+
+// flagReadBack flags how a read-back was answered while anybody may still act
+// on it: it was brought, or is its device's last word and nobody refused it.
+func (v *viewer) flagReadBack(h ReadBack, current, inPlay bool) {
+	if len(h.Agreed) == 0 || !inPlay {
+		return
+	}
+	v.flag(FlagSplitAnswer, split(h.Agreed, h.Refused))
+	if h.Live || v.brought(h.Ref) {
+		v.flag(FlagAgreedUnlike, !h.Matches && !h.Unasked)
+		v.flag(FlagAgreedOld, !current)
+		v.flag(FlagAgreedAway, away(h.Agreed))
+	}
+}
+
+// brought tells whether a read-back was put at the door and not taken back.
+func (v *viewer) brought(inHand mesh.Ref) bool {
+	return slices.ContainsFunc(v.r.Deliveries, func(d Delivery) bool { return d.Names == inHand && !d.back() })
 }
 
 // closes tells whether this Agreed can close the loop of the read-back it names.
@@ -191,10 +228,11 @@ func (v *viewer) loop() Loop {
 	return LoopOpen
 }
 
-// Loop is how far the loop got over this read-back. The zero ReadBack was never stated.
+// Loop is how far the loop got over this read-back. The zero ReadBack was never
+// stated, and what nobody asked for has no loop to close.
 func (h ReadBack) Loop() Loop {
 	switch {
-	case h.Ref.IsZero():
+	case h.Ref.IsZero(), h.Unasked:
 		return LoopOpen
 	case h.Closed:
 		return LoopClosed

@@ -106,7 +106,7 @@ func answering(r Request) []Act {
 		return nil
 	}
 	for _, h := range r.InHand {
-		if h.Live && !h.Closed {
+		if h.Live && !h.Closed && !h.Unasked {
 			return []Act{ActAgree, ActRefuse}
 		}
 	}

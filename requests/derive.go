@@ -70,6 +70,9 @@ func (v *viewer) gather() {
 	}
 	slices.SortFunc(v.all, compareFacts)
 	before := make([]Step, 0, StepWithdrawn)
+	if v.body.Origin == PassedIn {
+		before = append(before, StepAcknowledged) // nobody asked: whoever passes it in holds it
+	}
 	for _, n := range v.all {
 		s := stepOf(n.Kind)
 		if n != v.asked {
@@ -216,9 +219,15 @@ func (v *viewer) lists() {
 			o := Offer{Mark: m, Meets: v.b.facts[n.names].want.Ref, Things: body.Things}
 			o.Agreed, o.Refused = v.choices(n)
 			v.flag(FlagSplitAnswer, split(o.Agreed, o.Refused))
+			v.flag(FlagAgreedAway, away(slices.DeleteFunc(slices.Clone(o.Agreed), v.replaced)))
 			v.r.Offers = append(v.r.Offers, o)
 		}
 	}
+}
+
+// replaced tells whether something else is wanted than what was agreed here.
+func (v *viewer) replaced(c Choice) bool {
+	return !slices.ContainsFunc(v.r.Wants, func(w Want) bool { return w.Ref == c.Ref })
 }
 
 // goings fills who is going and who passed it on to whom.
@@ -290,4 +299,7 @@ func (v *viewer) steps() {
 	r.Shown = r.shown()
 	v.flag(FlagTakeBack, r.Shown == ShownTakeBack)
 	v.flag(FlagFewer, r.TakenIn() && !r.WaitsAtDoor() && !r.Flags.Has(FlagTakenTwice) && r.Taken < r.Thing.Count)
+	v.flag(FlagMore, r.Taken > r.Thing.Count && !slices.ContainsFunc(r.Deliveries, func(d Delivery) bool {
+		return d.Thing.Measure != r.Thing.Measure
+	}))
 }

@@ -18,7 +18,8 @@
 //     it answers. Its loop is closed if somebody agreed from the asking room, nobody
 //     refused, and what it answers is still what is wanted. "From the asking
 //     room" is: in a role that can agree, on a device whose last Holds before
-//     covers the room, and not by the person who read back.
+//     covers the room, and not by the person who read back. What was passed in
+//     unasked has no loop: there the read-back is the runner's own statement.
 //   - The loop shown is that of what lies at the door or went in; before, of what
 //     is in hand; of several the weakest. A device's next read-back corrects its
 //     last one, until that is at the door.
@@ -28,7 +29,9 @@
 //     while nothing is at the door or inside; otherwise "take it back". One runner's
 //     could not ends only that device's going.
 //   - Joined requests are one need: joining is an equivalence. One delivery counts,
-//     at most one of them calls, and none as soon as one is answered.
+//     at most one of them calls, and none as soon as one is answered. An answer is
+//     to what was wanted before it: a change, or an alternative that was agreed,
+//     calls again. An offer is an answer while it waits for the inside.
 //   - A mark is out of turn if it names another sort of mark than expected, or no
 //     mark before it reached a step that it follows. It counts all the same.
 //

@@ -13,6 +13,7 @@ type Need struct {
 	Requests  []mesh.Ref // in the order asked
 	Step      Step       // the furthest of any of them
 	Delivered bool       // something was taken in for one of them
+	Unasked   bool       // all of it was passed in: nobody waited for it, so it has no times to compare
 	Twice     bool       // taken in for more than one: perhaps delivered twice, perhaps noted twice
 	Calls     mesh.Ref   // the request that should call outside; zero: none
 }
@@ -164,8 +165,9 @@ func (b *Board) UnmetJoins() []Mark {
 	return out
 }
 
-// Ringing tells whether a request should call outside: it was asked, nobody
-// outside has answered it or one that it is joined to, and nobody took it back.
+// Ringing tells whether a request should call outside: nobody outside has
+// answered what is wanted now, there or in one that it is joined to, nothing is
+// at the door, and nobody took it back.
 // Of several joined requests one calls, the most urgent, then the first asked.
 func (b *Board) Ringing(r Request) bool {
 	n := b.facts[r.Ref]
@@ -181,11 +183,20 @@ func (b *Board) calls(group []*fact) *fact {
 		if r.Answered() {
 			return nil
 		}
-		if r.Shown == ShownAsked && r.Urgency > soonest {
+		if r.waits() && r.Urgency > soonest {
 			first, soonest = n, r.Urgency
 		}
 	}
 	return first
+}
+
+// waits tells whether somebody inside waits for an answer or a thing.
+func (r *Request) waits() bool {
+	switch r.Shown {
+	case ShownAsked, ShownAcknowledged, ShownInHand, ShownCouldNot:
+		return true
+	}
+	return false
 }
 
 // Needs returns what is or was needed, each joined group once, in the order of
@@ -202,10 +213,11 @@ func (b *Board) Needs() []Need {
 }
 
 func (b *Board) need(group []*fact) Need {
-	var need Need
+	need := Need{Unasked: true}
 	for _, n := range group {
 		r := b.view(n)
 		need.Requests = append(need.Requests, n.Ref)
+		need.Unasked = need.Unasked && r.Origin == PassedIn
 		need.Step = max(need.Step, r.Step)
 		need.Twice = need.Twice || need.Delivered && r.TakenIn()
 		need.Delivered = need.Delivered || r.TakenIn()

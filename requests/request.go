@@ -1,6 +1,10 @@
 package requests
 
-import "lintel/mesh"
+import (
+	"slices"
+
+	"lintel/mesh"
+)
 
 // Mark is one stored statement about a request, as listed.
 type Mark struct {
@@ -88,6 +92,7 @@ type ReadBack struct {
 	Thing   Thing
 	How     HowRead
 	Lot     mesh.Label
+	Unasked bool // it meets what was passed in unasked: a statement, and no answer to anybody
 	Matches bool // item, strength, count and measure equal what it meets
 	Closed  bool // agreed from the room, refused by nobody, and what it meets is still what is wanted
 	Live    bool // not refused, not replaced by the same device's next, not taken back
@@ -107,6 +112,7 @@ type Taking struct {
 type Delivery struct {
 	Mark
 	Door     mesh.ID // the room on the door, as the runner read it
+	Thing    Thing   // what it is: as read back, else as it was wanted
 	Ends     []Taking
 	Open     bool  // it lies there still
 	Disputed bool  // its ends differ
@@ -171,6 +177,7 @@ const (
 	FlagWrongDoor                      // it was put at the door of another room
 	FlagFewer                          // all that came was taken in, and it is fewer than asked
 	FlagTakeBack                       // not wanted any more, and it lies at the door
+	FlagMore                           // more was taken in than was put at the door, or than is wanted
 	flagsEnd
 )
 
@@ -216,10 +223,29 @@ func (r Request) WaitsAtDoor() bool {
 // TakenIn tells whether something was taken in.
 func (r Request) TakenIn() bool { return r.Step == StepTakenIn }
 
-// Answered tells whether a person outside has answered in any way: going,
-// cannot, offers, holds, brought.
+// Answered tells whether a person outside has answered what is wanted now in any
+// way: going, cannot, holds, brought. An answer to what was wanted before is
+// none. An offer is one while it waits for the inside.
 func (r Request) Answered() bool {
-	return r.Step >= StepAcknowledged || len(r.CouldNot) > 0 || len(r.Offers) > 0
+	if r.Step >= StepAtDoor || slices.ContainsFunc(r.Offers, Offer.Open) {
+		return true
+	}
+	return slices.ContainsFunc(r.Marks, func(m Mark) bool { return !m.Undone && answers(m.Kind) && r.newer(m) })
+}
+
+// answers tells whether a mark of this kind says what somebody outside does.
+func answers(k mesh.Kind) bool {
+	switch k {
+	case KindAcknowledged, KindCouldNot, KindInHand, KindAtDoor, KindTakenIn, KindTakenBack:
+		return true
+	}
+	return false
+}
+
+// newer tells whether a mark was written after what is wanted now, in the order
+// that all devices agree on. Everything is newer than the Asked.
+func (r Request) newer(m Mark) bool {
+	return len(r.Wants) == 0 || r.Wants[0].Ref == r.Ref || r.Wants[0].At.Compare(m.At) <= 0
 }
 
 // Over tells whether nothing more is to be done for it.

@@ -16,7 +16,8 @@ type Times struct {
 }
 
 // Times returns the moments of a need over all of its requests. Marks that were
-// taken back do not count.
+// taken back do not count, and neither is passing in unasked an asking, unless
+// there was no other.
 func (b *Board) Times(need Need) Times {
 	var t Times
 	for _, ref := range need.Requests {
@@ -24,7 +25,9 @@ func (b *Board) Times(need Need) Times {
 		if !known {
 			continue
 		}
-		t.Asked = earlier(t.Asked, r.Asked.When())
+		if need.Unasked || r.Origin != PassedIn {
+			t.Asked = earlier(t.Asked, r.Asked.When())
+		}
 		for _, a := range r.Acknowledged {
 			t.Acknowledged = earlier(t.Acknowledged, a.When())
 		}

@@ -7,7 +7,7 @@ func englishDevice() map[ID]string {
 		"device.request":    "{1} {2}: {3}, {4}{7}: {5}{6}",
 		"device.out":        "coming out",
 		"device.by":         ", by {1}",
-		"device.rings":      ", nobody has answered yet",
+		"device.rings":      ", nobody has answered what is wanted now",
 		"device.in-hand":    "{1} in hand",
 		"device.offer":      "offered: {1}",
 		"device.open":       "{1}, by {2}: {3}",

@@ -55,6 +55,7 @@ func englishRequests() map[ID]string {
 		"hint.flag.wrong-door":    "Bring it to the right door.",
 		"hint.flag.fewer":         "Ask inside whether the rest is still wanted.",
 		"hint.flag.take-back":     "Take it back from the door.",
+		"hint.flag.more":          "Count it, and undo the record that is wrong.",
 
 		"note.unreadable.one":  "1 record of a request cannot be read; it is kept",
 		"note.unreadable.many": "{1} records of requests cannot be read; they are kept",

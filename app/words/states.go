@@ -89,6 +89,8 @@ func FlagID(f requests.Flags) ID {
 		return "fewer"
 	case requests.FlagTakeBack:
 		return "take-back"
+	case requests.FlagMore:
+		return "more"
 	}
 	return "flag"
 }
@@ -144,6 +146,7 @@ func englishStates() map[ID]string {
 		"flag.wrong-door":    "put at another room's door",
 		"flag.fewer":         "fewer than asked were taken in",
 		"flag.take-back":     "not wanted any more, and it lies at the door",
+		"flag.more":          "more was taken in than was put at the door, or than is wanted",
 		"flag.flag":          "to be looked at",
 
 		"delivery.saved":          "saved here only",
