@@ -26,6 +26,10 @@ func englishDevice() map[ID]string {
 		"link.doubtful":      "{1} answers slowly",
 		"link.not-connected": "not connected with {1}",
 
+		"health.connected":     "connected",
+		"health.doubtful":      "answers slowly",
+		"health.not-connected": "not connected",
+
 		"note.forked":          "one device's entries have two branches; both are kept and flagged",
 		"note.store-failed":    "the disk failed: not saved here from now on, entries go to the other devices",
 		"note.new-incarnation": "this device begins a new row of entries",

@@ -9,7 +9,12 @@ func englishHelp() map[ID]string {
 		"help.audit":   "check one device's data folder; never writes",
 		"help.replay":  "list its entries in turn, then state and hash; never writes",
 		"help.bench":   "figures that can be set beside other programs",
-		"help.more":    "This tool is a support for voice, hand signs and local protocol, and replaces none of them.",
+
+		"help.bench-all":  "describe: one JSON line, what is measured and what is less than the whole product; run: one repetition between real processes over loopback, the last line is JSON; idle: devices with nothing to do",
+		"help.bench-run":  "one repetition between real processes over loopback; the last line is JSON",
+		"help.bench-idle": "devices with nothing to do; prints READY and the process ids as JSON, and lives until standard input closes",
+
+		"help.more": "This tool is a support for voice, hand signs and local protocol, and replaces none of them.",
 
 		"help.intro": "One line, one command; each line gets exactly one answer: done or error. Lines that are empty or begin with # get none.\n" +
 			"REQ is a joining code, the beginning (6 digits or more) of a ref, or a whole ref. ITEM is a spoken number or words of the name.\n" +

@@ -7,24 +7,11 @@ import (
 	"flag"
 	"fmt"
 	"io"
-	"os"
 	"slices"
 	"time"
 
 	"lintel/mesh"
 )
-
-// benchUsage is what bench says about itself.
-const benchUsage = `usage:
-  lintelctl bench describe
-      one JSON line: what is measured and promised, and what is less than the whole product
-  lintelctl bench run -work receipt|ack|pipeline|fanout|catchup -n N -dir EMPTY
-      [-size 200] [-outstanding 1000] [-receivers 8] [-limit 2.5s]
-      one repetition between real processes over loopback; the last line is JSON
-  lintelctl bench idle -dir EMPTY [-peers 8]
-      devices with nothing to do; prints READY {"process name":[pid,…]} and lives
-      until standard input closes
-`
 
 // Kinds of work that bench run knows.
 const (
@@ -43,52 +30,40 @@ const (
 	benchSizeMax        = (mesh.PartsMax - 1) * mesh.TextLenMax
 )
 
-// errBenchUsage marks what the caller of bench did wrong: exit code 2.
-var errBenchUsage = errors.New("usage")
-
-// bench measures devices as they ship, so that they can be set beside other
-// programs in one run. It answers with the exit code.
-func bench(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
-	err := benchCommand(ctx, args, stdin, stdout, stderr)
-	switch {
-	case err == nil:
-		return 0
-	case errors.Is(err, flag.ErrHelp):
-		_, _ = io.WriteString(stdout, benchUsage) // nobody is left to tell
-		return 0
-	case errors.Is(err, errBenchUsage):
-		fmt.Fprintf(stderr, "lintelctl bench: %v\n%s", err, benchUsage)
-		return 2
-	}
-	fmt.Fprintf(stderr, "lintelctl bench: %v\n", err)
-	return 1
-}
-
+// benchCommand measures devices as they ship, so that they can be set beside
+// other programs in one run.
 func benchCommand(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) error {
 	if len(args) == 0 {
-		return fmt.Errorf("%w: say describe, run or idle", errBenchUsage)
+		return &fault{id: "command-missing", usage: true}
 	}
+	var err error
 	switch args[0] {
 	case "describe":
-		return printJSON(stdout, describeBench())
+		err = printJSON(stdout, describeBench())
 	case "run":
-		p, err := readPlan(args[1:])
-		if err != nil {
-			return err
+		p, wrong := readPlan(args[1:])
+		if wrong != nil {
+			return wrong
 		}
-		return benchRun(ctx, p, stdout, stderr)
+		err = benchRun(ctx, p, stdout, stderr)
 	case "idle":
-		peers, dir, err := readIdle(args[1:])
-		if err != nil {
-			return err
+		peers, dir, wrong := readIdle(args[1:])
+		if wrong != nil {
+			return wrong
 		}
-		return benchIdle(ctx, peers, dir, stdin, stdout, stderr)
+		err = benchIdle(ctx, peers, dir, stdin, stdout, stderr)
 	case benchDeviceCommand: // what run and idle start; not for people
-		return benchDevice(ctx, args[1:], stdin, stdout)
+		err = benchDevice(ctx, args[1:], stdin, stdout)
 	case "help", "-h", "-help", "--help":
-		return flag.ErrHelp
+		return &helpAsked{about: "help.bench-all", usage: usageBench}
+	default:
+		return &fault{id: "command", blanks: []any{"bench " + args[0]}, usage: true}
 	}
-	return fmt.Errorf("%w: there is no %q", errBenchUsage, args[0])
+	var worded *fault
+	if err == nil || errors.As(err, &worded) {
+		return err
+	}
+	return &fault{id: "bench", blanks: []any{err}}
 }
 
 // benchPlan is one repetition.
@@ -116,8 +91,7 @@ func (p benchPlan) unsupported() string {
 }
 
 func readPlan(args []string) (p benchPlan, err error) {
-	f := flag.NewFlagSet("bench run", flag.ContinueOnError)
-	f.SetOutput(io.Discard)
+	f := flag.NewFlagSet("bench-run", flag.ContinueOnError)
 	f.StringVar(&p.Work, "work", "", "")
 	f.IntVar(&p.N, "n", 0, "")
 	f.IntVar(&p.Size, "size", 200, "")
@@ -125,70 +99,67 @@ func readPlan(args []string) (p benchPlan, err error) {
 	f.IntVar(&p.Receivers, "receivers", 8, "")
 	f.DurationVar(&p.Limit, "limit", 2500*time.Millisecond, "")
 	f.StringVar(&p.Dir, "dir", "", "")
-	if err := parseBench(f, args); err != nil {
+	if err := parseBench(f, usageBenchRun, args); err != nil {
 		return p, err
 	}
+	option, value := "", any(nil)
 	switch {
 	case p.Work == "":
-		return p, fmt.Errorf("%w: -work is missing", errBenchUsage)
+		return p, missing("-work", usageBenchRun)
+	case p.N == 0:
+		return p, missing("-n", usageBenchRun)
 	case p.N < 1 || p.N > benchCountMax:
-		return p, fmt.Errorf("%w: -n is 1 to %d, not %d", errBenchUsage, benchCountMax, p.N)
+		option, value = "-n", p.N
 	case p.Size < 0:
-		return p, fmt.Errorf("%w: -size cannot be %d", errBenchUsage, p.Size)
+		option, value = "-size", p.Size
 	case p.Outstanding < 1 || p.Outstanding > benchOutstandingMax:
-		return p, fmt.Errorf("%w: -outstanding is 1 to %d, not %d", errBenchUsage, benchOutstandingMax, p.Outstanding)
+		option, value = "-outstanding", p.Outstanding
 	case p.Receivers < 1:
-		return p, fmt.Errorf("%w: -receivers cannot be %d", errBenchUsage, p.Receivers)
+		option, value = "-receivers", p.Receivers
 	case p.Limit <= 0:
-		return p, fmt.Errorf("%w: -limit cannot be %v", errBenchUsage, p.Limit)
+		option, value = "-limit", p.Limit
 	}
-	return p, takeEmpty(p.Dir)
+	if option != "" {
+		return p, outOfRange(option, value, usageBenchRun)
+	}
+	return p, takeEmpty(p.Dir, usageBenchRun)
 }
 
 func readIdle(args []string) (peers int, dir string, err error) {
-	f := flag.NewFlagSet("bench idle", flag.ContinueOnError)
-	f.SetOutput(io.Discard)
+	f := flag.NewFlagSet("bench-idle", flag.ContinueOnError)
 	f.IntVar(&peers, "peers", 8, "")
 	f.StringVar(&dir, "dir", "", "")
-	if err := parseBench(f, args); err != nil {
+	if err := parseBench(f, usageBenchIdle, args); err != nil {
 		return 0, "", err
 	}
 	if peers < 1 || peers > benchDevicesMax {
-		return 0, "", fmt.Errorf("%w: -peers is 1 to %d, not %d", errBenchUsage, benchDevicesMax, peers)
+		return 0, "", outOfRange("-peers", peers, usageBenchIdle)
 	}
-	return peers, dir, takeEmpty(dir)
+	return peers, dir, takeEmpty(dir, usageBenchIdle)
 }
 
-func parseBench(f *flag.FlagSet, args []string) error {
-	err := f.Parse(args)
-	switch {
-	case errors.Is(err, flag.ErrHelp):
+func parseBench(f *flag.FlagSet, usage string, args []string) error {
+	if err := readFlags(f, usage, args); err != nil {
 		return err
-	case err != nil:
-		return fmt.Errorf("%w: %v", errBenchUsage, err)
-	case f.NArg() > 0:
-		return fmt.Errorf("%w: %q is too much", errBenchUsage, f.Arg(0))
+	}
+	if f.NArg() > 0 {
+		return &fault{id: "flag", blanks: []any{f.Arg(0), usage}, usage: true}
 	}
 	return nil
+}
+
+// outOfRange says that an option has a value that it cannot have.
+func outOfRange(option string, value any, usage string) error {
+	return &fault{id: "flag", blanks: []any{fmt.Sprintf("%s %v", option, value), usage}, usage: true}
 }
 
 // takeEmpty wants a folder with nothing in it, made if it is missing: what is
 // measured must not depend on what was there, and nothing may be overwritten.
-func takeEmpty(dir string) error {
+func takeEmpty(dir, usage string) error {
 	if dir == "" {
-		return fmt.Errorf("%w: -dir is missing: an empty folder for the devices' logs", errBenchUsage)
+		return missing("-dir", usage)
 	}
-	if err := os.MkdirAll(dir, 0o700); err != nil {
-		return fmt.Errorf("%w: -dir: %v", errBenchUsage, err)
-	}
-	names, err := os.ReadDir(dir)
-	if err != nil {
-		return fmt.Errorf("%w: -dir: %v", errBenchUsage, err)
-	}
-	if len(names) > 0 {
-		return fmt.Errorf("%w: the folder %s is not empty: name an empty one", errBenchUsage, dir)
-	}
-	return nil
+	return emptyFolder(dir)
 }
 
 // printJSON writes v as one line.

@@ -68,11 +68,10 @@ type benchSubject struct {
 // benchDevice runs one device until its input ends.
 func benchDevice(ctx context.Context, args []string, stdin io.Reader, stdout io.Writer) (err error) {
 	f := flag.NewFlagSet("bench device", flag.ContinueOnError)
-	f.SetOutput(io.Discard)
 	dir := f.String("data", "", "")
 	name := f.String("name", "", "")
 	answers := f.Bool("answers", false, "") // answer every tap of others with an entry
-	if err := parseBench(f, args); err != nil {
+	if err := parseBench(f, usageBench, args); err != nil {
 		return err
 	}
 	ctx, stop := context.WithCancel(ctx)

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"slices"
 
 	"lintel/app/station"
 	"lintel/kits"
@@ -187,7 +188,41 @@ func (s *session) undo(ctx context.Context, a *arguments) (event, error) {
 	return s.record(ctx, "undo", a, station.Undo{Mark: mark})
 }
 
-// place reads the optional PLACE of ledger and restock.
+// places reads the optional PLACE of ledger and restock. One that the unit
+// never wrote about is a slip, and not an empty place.
+func (s *session) places(ctx context.Context, a *arguments) (all []kits.Place, err error) {
+	text := ""
+	if len(a.words) > 0 {
+		text = a.words[0].text
+	}
+	if all, err = place(a); err != nil || len(all) == 0 {
+		return nil, err
+	}
+	err = s.view(ctx, func(v station.View) error {
+		if !isKnown(v, all[0]) {
+			return &fault{id: "place", blanks: []any{text}}
+		}
+		return nil
+	})
+	return all, err
+}
+
+// isKnown tells whether a place is named, a room's, or was ever used.
+func isKnown(v station.View, p kits.Place) bool {
+	_, named := v.Ledger.Place(p)
+	_, room := v.Board.Room(p.ID)
+	if named || p.ID == "" || room && (p.Sort == kits.Door || p.Sort == kits.InRoom) {
+		return true
+	}
+	for _, i := range v.Ledger.Items() {
+		if _, par := v.Ledger.Par(p, i.Number); par {
+			return true
+		}
+	}
+	return slices.ContainsFunc(v.Ledger.Movements(), func(m kits.Movement) bool { return m.From == p || m.To == p || m.Then == p })
+}
+
+// place reads the optional PLACE.
 func place(a *arguments) (places []kits.Place, err error) {
 	if text, ok := a.next(); ok {
 		p, known := kits.ParsePlace(text)

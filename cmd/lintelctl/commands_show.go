@@ -69,7 +69,7 @@ func (s *session) listPeers(ctx context.Context, a *arguments) (event, error) {
 			p := links[d.Key]
 			if e.link = s.w.Say("list.self"); !e.Self {
 				l := linkOf(p, e.Name)
-				e.Health, e.Via, e.Address, e.RoundTrip, e.link = l.Health, l.Via, l.Address, l.RoundTrip, l.say(s.w)
+				e.Health, e.Via, e.Address, e.RoundTrip, e.link = l.Health, l.Via, l.Address, l.RoundTrip, s.w.Say("health."+l.Health)
 				e.OffsetMS, e.WithinMS = p.OffsetMS, p.WithinMS
 				e.foundBy(s.dev.FoundBy(d.Key), p.Link != 0, names)
 			}
@@ -158,7 +158,7 @@ func (e balanceEvent) say(w words.Words) string {
 }
 
 func (s *session) ledger(ctx context.Context, a *arguments) (event, error) {
-	places, err := place(a)
+	places, err := s.places(ctx, a)
 	if err != nil {
 		return nil, err
 	}
@@ -196,7 +196,7 @@ func (e restockEvent) say(w words.Words) string {
 }
 
 func (s *session) restock(ctx context.Context, a *arguments) (event, error) {
-	places, err := place(a)
+	places, err := s.places(ctx, a)
 	if err != nil {
 		return nil, err
 	}

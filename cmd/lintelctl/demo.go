@@ -7,7 +7,6 @@ import (
 	"flag"
 	"fmt"
 	"io"
-	"io/fs"
 	"math/rand/v2"
 	"os"
 	"os/exec"
@@ -63,18 +62,24 @@ func demoCommand(ctx context.Context, w words.Words, args []string, stdout io.Wr
 	return err
 }
 
-// emptyFolder reports a folder that holds something.
+// emptyFolder makes a folder where there is none, and reports one that holds
+// something or that cannot be written.
 func emptyFolder(dir string) error {
-	all, err := os.ReadDir(dir)
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		return nil
-	case err != nil:
+	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return about(err, dir)
-	case len(all) > 0:
+	}
+	all, err := os.ReadDir(dir)
+	if err != nil {
+		return about(err, dir)
+	}
+	if len(all) > 0 {
 		return &fault{id: "folder-full", blanks: []any{dir}, usage: true}
 	}
-	return nil
+	tried, err := os.MkdirTemp(dir, "")
+	if err != nil {
+		return about(err, dir)
+	}
+	return about(os.Remove(tried), dir)
 }
 
 // perform runs everything with the devices up, ends them, and looks at what

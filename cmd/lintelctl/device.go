@@ -5,7 +5,9 @@ import (
 	"errors"
 	"flag"
 	"io"
+	"net"
 	"os"
+	"strconv"
 	"strings"
 	"time"
 
@@ -55,6 +57,9 @@ func readDeviceOptions(args []string) (o deviceOptions, err error) {
 	case o.role == "":
 		return o, missing("-role", usageDevice)
 	}
+	if _, port, err := net.SplitHostPort(o.listen); o.listen != "" && (err != nil || !isPort(port)) {
+		return o, &fault{id: "listen", usage: true}
+	}
 	for _, r := range rooms {
 		o.rooms = append(o.rooms, mesh.ID(r))
 	}
@@ -65,6 +70,11 @@ func readDeviceOptions(args []string) (o deviceOptions, err error) {
 	}
 	o.peers = peers
 	return o, o.checkTexts()
+}
+
+func isPort(s string) bool {
+	_, err := strconv.ParseUint(s, 10, 16)
+	return err == nil
 }
 
 // checkTexts reports a name, tag or room that could not be recorded.

@@ -65,10 +65,24 @@ func isUsage(err error) bool {
 	return errors.As(err, &f) && f.usage
 }
 
-// readFlags reads options; usage is what the hint shows.
+// helpAsked is no fault: somebody asked how a command is written.
+type helpAsked struct {
+	about words.ID
+	usage string
+}
+
+// Error is for tests; people see the usage.
+func (h *helpAsked) Error() string { return h.usage }
+
+// readFlags reads options; usage is what the hint shows, and what -h asks for.
+// The set is called as the command.
 func readFlags(set *flag.FlagSet, usage string, args []string) error {
 	set.SetOutput(io.Discard)
-	if err := set.Parse(args); err != nil {
+	err := set.Parse(args)
+	if errors.Is(err, flag.ErrHelp) {
+		return &helpAsked{about: words.ID("help." + set.Name()), usage: usage}
+	}
+	if err != nil {
 		return &fault{id: "flag", blanks: []any{err.Error(), usage}, usage: true}
 	}
 	return nil

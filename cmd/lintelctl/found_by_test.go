@@ -27,12 +27,12 @@ func TestPeersSayHowTheyWereFound(t *testing.T) {
 		{[]lan.Candidate{{Ways: lan.ByTelling, Teller: mesh.Key{1}}, {Ways: lan.ByTelling, Teller: mesh.Key{1}}}, true, "told by runner phone"},
 		{[]lan.Candidate{{Ways: lan.ByTelling, Teller: mesh.Key{2}}}, true, "told"},
 	} {
-		e := peerEvent{Device: "0123456789", Name: "tablet", Status: "member", link: "connected with tablet"}
+		e := peerEvent{Device: "0123456789", Name: "tablet", Status: "member", link: "connected"}
 		e.foundBy(c.found, c.linked, names)
 		require.Equal(t, c.said, e.sayFound(w))
 		require.Equal(t, c.said != "", len(e.Found) > 0)
 		if c.said != "" {
-			require.Equal(t, "01234567, tablet, member, connected with tablet, found by: "+c.said, e.say(w))
+			require.Equal(t, "01234567, tablet, member, connected, found by: "+c.said, e.say(w))
 		}
 	}
 }

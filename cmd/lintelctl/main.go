@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -42,11 +43,16 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 	case "replay":
 		err = replayCommand(ctx, w, rest, stdout)
 	case "bench":
-		return bench(ctx, args[1:], stdin, stdout, stderr)
+		err = benchCommand(ctx, rest, stdin, stdout, stderr)
 	case "help", "-h", "-help", "--help":
 		printProgramHelp(w, stdout)
 	default:
 		err = &fault{id: "command", blanks: []any{name}, usage: true}
+	}
+	var help *helpAsked
+	if errors.As(err, &help) {
+		printUsage(w, stdout, help.usage, help.about)
+		return exitFine
 	}
 	return fail(w, stderr, err)
 }
@@ -71,7 +77,15 @@ const (
 	usageAudit  = "lintelctl audit [-json] DIR"
 	usageReplay = "lintelctl replay [-json] DIR"
 	usageBench  = "lintelctl bench describe|run|idle …"
+
+	usageBenchRun  = "lintelctl bench run -work receipt|ack|pipeline|fanout|catchup -n N -dir EMPTY [-size 200] [-outstanding 1000] [-receivers 8] [-limit 2.5s]"
+	usageBenchIdle = "lintelctl bench idle -dir EMPTY [-peers 8]"
 )
+
+// printUsage says how a command is written and what it is for.
+func printUsage(w words.Words, out io.Writer, usage string, about words.ID) {
+	fmt.Fprintf(out, "  %s\n      %s\n", usage, w.Say(about))
+}
 
 func printProgramHelp(w words.Words, out io.Writer) {
 	fmt.Fprintln(out, w.Say("help.program"))
@@ -81,7 +95,7 @@ func printProgramHelp(w words.Words, out io.Writer) {
 	}{
 		{usageDevice, "help.device"}, {usageDemo, "help.demo"}, {usageAudit, "help.audit"}, {usageReplay, "help.replay"}, {usageBench, "help.bench"},
 	} {
-		fmt.Fprintf(out, "  %s\n      %s\n", line.usage, w.Say(line.id))
+		printUsage(w, out, line.usage, line.id)
 	}
 	fmt.Fprintf(out, "\n%s\n", w.Say("help.more"))
 }

@@ -52,7 +52,7 @@ func TestWrongCallsSayWhatAndHow(t *testing.T) {
 		{device("-data", file), 1, "cannot be used."},
 		{device("-data", filepath.Join(file, "below")), 1, "cannot be used."},
 		{device("-listen", taken.Addr().String()), 1, "Another program uses the port."},
-		{device("-listen", "nonsense"), 1, "The device cannot listen at that address."},
+		{device("-listen", "nonsense"), 2, "The device cannot listen at that address."},
 		{device("-listen", "192.0.2.1:0"), 1, "The device cannot listen at that address."},
 		{[]string{"audit"}, 2, "The option DIR is missing."},
 		{[]string{"audit", filepath.Join(dir, "none")}, 1, "There is no data folder"},
@@ -61,6 +61,10 @@ func TestWrongCallsSayWhatAndHow(t *testing.T) {
 		{[]string{"replay", "-x"}, 2, "The options were not understood"},
 		{[]string{"replay", dir}, 1, "holds no unit's log."},
 		{[]string{"demo", "-out", filepath.Dir(file)}, 2, "is not empty."},
+		{[]string{"demo", "-out", filepath.Join(file, "below")}, 1, "The data folder " + filepath.Join(file, "below") + " cannot be used."},
+		{[]string{"bench"}, 2, "No command was given."},
+		{[]string{"bench", "jog"}, 2, "There is no command bench jog."},
+		{[]string{"bench", "run", "-work", "ack"}, 2, "The option -n is missing."},
 		{[]string{"demo", "-seed", "x"}, 2, "The options were not understood"},
 	} {
 		code, _, errs := called(t, c.args...)
@@ -79,6 +83,18 @@ func TestHelpListsEveryCommand(t *testing.T) {
 	require.Equal(t, exitFine, code)
 	for _, u := range []string{usageDevice, usageDemo, usageAudit, usageReplay} {
 		require.Contains(t, out, u)
+	}
+	for usage, args := range map[string][]string{
+		usageDevice: {"device"}, usageDemo: {"demo"}, usageAudit: {"audit"}, usageReplay: {"replay"},
+		usageBench: {"bench"}, usageBenchRun: {"bench", "run"}, usageBenchIdle: {"bench", "idle"},
+	} {
+		for _, asked := range []string{"-h", "--help"} {
+			code, out, errs := called(t, append(args, asked)...)
+			require.Equal(t, exitFine, code, args)
+			require.Empty(t, errs)
+			require.Contains(t, out, usage)
+			require.NotContains(t, out, "help.", "words are missing")
+		}
 	}
 	w := words.English()
 	for _, c := range commands() {
