@@ -115,6 +115,9 @@ func (s *Screen) newListParts(inside func(func()) *look.Tile) listParts {
 func (p *listParts) set(now List, s *Screen) {
 	w := s.opt.Words
 	p.now = now
+	if s.hand.page == pageOther && s.hand.from >= len(now.Items) {
+		s.hand.from = 0 // what was shown there is gone
+	}
 	for i, f := range now.Groups {
 		p.groups[i].Set(f)
 	}

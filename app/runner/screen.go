@@ -65,11 +65,11 @@ func (s *Screen) Set(snap Snapshot) {
 // Paint words everything again and copies it into the parts.
 func (s *Screen) Paint() {
 	s.rows = rows(s.opt.Words, s.snap, s.hand)
-	if s.hand.step == stepList && s.hand.from >= len(s.rows.Entries) {
-		s.hand.from = 0
-	}
 	if s.hand.step != stepList {
 		s.page = page(s.opt.Words, s.snap, s.hand)
+	}
+	if s.hand.from >= s.paged() {
+		s.hand.from = 0 // what was shown there is gone
 	}
 	s.parts.set(s)
 	s.root.Refresh()
@@ -256,12 +256,16 @@ func (s *Screen) erase() {
 // turn shows what did not fit, after the last the first.
 func (s *Screen) turn() {
 	s.hand.fault = [2]string{}
-	all := len(s.rows.Entries)
-	if s.hand.step != stepList {
-		all = len(s.page.Choices)
-	}
-	if s.hand.from += s.shown; s.hand.from >= all {
+	if s.hand.from += s.shown; s.hand.from >= s.paged() {
 		s.hand.from = 0
 	}
 	s.Paint()
+}
+
+// paged is of how many things a part is shown: of the list, or of the choices.
+func (s *Screen) paged() int {
+	if s.hand.step != stepList {
+		return len(s.page.Choices)
+	}
+	return len(s.rows.Entries)
 }

@@ -26,7 +26,7 @@ func English() Words {
 		englishStates(), englishRequests(),
 		englishFaults(), englishHints(), englishDeviceFaults(), englishDeviceHints(), englishCallFaults(), englishCallHints(),
 		englishDevice(), englishAnswers(), englishHelp(),
-		englishThings(), englishInside(), englishRunner(),
+		englishThings(), englishInside(), englishRunner(), englishJoin(), englishScreenHints(),
 		englishWindow(), englishWindowFaults(), englishWindowHints(),
 		englishAudit(), englishFindings(), englishDemo(),
 	} {
