@@ -6,6 +6,8 @@ import (
 	"testing"
 	"time"
 
+	"github.com/stretchr/testify/require"
+
 	"lintel/app/station"
 	"lintel/kits"
 	"lintel/mesh"
@@ -31,9 +33,9 @@ func someAct(s *meshtest.Sim, i int) station.Act {
 		}
 		return station.ReadBack{Request: r.Ref, Thing: t, How: requests.Chosen}
 	case 4, 5:
-		return station.PutAtDoor{Request: r.Ref}
+		return station.PutAtDoor{Request: r.Ref, Door: []mesh.ID{"", "A1", "A2"}[s.IntN(3)]}
 	case 6:
-		return station.TakeIn{Request: r.Ref, Count: requests.Count(s.IntN(int(r.Thing.Count) + 1))}
+		return station.TakeIn{Request: r.Ref, Count: requests.Count(s.IntN(int(r.Thing.Count) + 2))}
 	case 7:
 		return station.TakeBack{Request: r.Ref}
 	case 8:
@@ -92,6 +94,9 @@ func TestRequestsAndStockSurviveEverySchedule(t *testing.T) {
 		}})
 		if b := s.Broken(); len(b) > 0 {
 			t.Fatalf("seed %d: %d promises broken, the first: %s", seed, len(b), b[0])
+		}
+		for i := range s.Devices() {
+			require.Empty(t, accountsApart(view(s, i)), "seed %d, device %d", seed, i)
 		}
 	}
 }

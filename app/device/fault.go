@@ -24,7 +24,7 @@ type worded struct {
 func sentences() []worded {
 	return []worded{
 		{station.ErrNoRequest, "no-request"}, {station.ErrNoItem, "no-item"}, {station.ErrCount, "count"},
-		{station.ErrNoRoom, "no-room"}, {station.ErrNothingHeld, "nothing-held"}, {station.ErrNotAtDoor, "not-at-door"},
+		{station.ErrNoRoom, "no-room"}, {station.ErrNotAtDoor, "not-at-door"},
 		{station.ErrNoAnswer, "no-answer-due"}, {station.ErrSameRequest, "same-request"}, {station.ErrCode, "joining-code"}, {station.ErrNoRole, "no-role"},
 		{station.ErrAlternative, "alternative"}, {station.ErrNoDevice, "no-device"}, {station.ErrStopped, "stopped"},
 		{station.ErrNothing, "nothing-recorded"}, {station.ErrBusy, "busy"},

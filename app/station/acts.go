@@ -43,9 +43,10 @@ type (
 	// PutAtDoor says that what is in hand lies at the door now.
 	PutAtDoor struct {
 		Request mesh.Ref
-		Door    mesh.ID // empty: the request's room
+		Door    mesh.ID // as read on the door; empty: the request's room
 	}
-	// TakeIn says how many were taken in.
+	// TakeIn says how many were taken in, also more than lay there, or what nobody
+	// had put at the door.
 	TakeIn struct {
 		Request mesh.Ref
 		Count   requests.Count // 0: all of it
@@ -102,7 +103,7 @@ type (
 		Request mesh.Ref
 		Code    mesh.Label
 	}
-	// Undo takes back one mark, and with it the movement that went with it.
+	// Undo takes back one mark, and with it what that did to the stock.
 	Undo struct {
 		Mark mesh.Ref
 		Why  mesh.Label
@@ -198,61 +199,6 @@ func (a ReadBack) parts(m *maker) error {
 		return err
 	}
 	m.add(requests.KindInHand, &requests.InHand{Names: want(r), Thing: t, How: a.How, Lot: a.Lot})
-	return nil
-}
-
-func (a PutAtDoor) parts(m *maker) error {
-	r, err := m.request(a.Request)
-	if err != nil {
-		return err
-	}
-	h, err := m.held(r)
-	if err != nil {
-		return err
-	}
-	door := a.Door
-	if door == "" {
-		door = r.Room
-	}
-	at := m.add(requests.KindAtDoor, &requests.AtDoor{Names: h.Ref, Door: door})
-	m.handOver(r, h.Thing, at)
-	return nil
-}
-
-func (a TakeIn) parts(m *maker) error {
-	r, err := m.request(a.Request)
-	if err != nil {
-		return err
-	}
-	d, err := delivery(r)
-	if err != nil {
-		return err
-	}
-	t := heldThing(r, d)
-	n := a.Count
-	if n == 0 {
-		n = t.Count
-	}
-	if n < 0 || n > t.Count {
-		return fmt.Errorf("%w: %d of %d", ErrCount, n, t.Count)
-	}
-	m.add(requests.KindTakenIn, &requests.TakenIn{Names: d.Ref, Count: n})
-	m.endHandOver(d, t, n)
-	m.settle(d)
-	return nil
-}
-
-func (a TakeBack) parts(m *maker) error {
-	r, err := m.request(a.Request)
-	if err != nil {
-		return err
-	}
-	d, err := delivery(r)
-	if err != nil {
-		return err
-	}
-	m.add(requests.KindTakenBack, &requests.TakenBack{Names: d.Ref, Why: a.Why})
-	m.endHandOver(d, heldThing(r, d), 0)
 	return nil
 }
 

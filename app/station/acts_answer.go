@@ -109,10 +109,10 @@ func (a PassIn) parts(m *maker) error {
 	if err != nil {
 		return err
 	}
-	asked := m.add(requests.KindAsked, &requests.Asked{Case: a.Case, Room: a.Room, Thing: t, Urgency: requests.RightNow, Origin: requests.PassedIn})
+	asked := m.add(requests.KindAsked, &requests.Asked{Case: a.Case, Room: a.Room, Thing: t, Urgency: requests.NextOpening, Origin: requests.PassedIn})
 	held := m.add(requests.KindInHand, &requests.InHand{Names: asked, Thing: t, How: requests.Chosen})
 	door := m.add(requests.KindAtDoor, &requests.AtDoor{Names: held, Door: a.Room})
-	m.handOver(requests.Request{Room: a.Room, Case: a.Case}, t, door)
+	m.handOver(requests.Request{Case: a.Case}, t, door, a.Room, placesMax)
 	return nil
 }
 
@@ -146,24 +146,6 @@ func (m *maker) joinCode(asked mesh.Ref, room mesh.ID, code mesh.Label) error {
 		return fmt.Errorf("%w: %s", ErrCode, code)
 	}
 	m.add(requests.KindJoinedCode, &requests.JoinedCode{Names: asked, Room: room, Code: code})
-	return nil
-}
-
-func (a Undo) parts(m *maker) error {
-	r, err := m.request(a.Mark)
-	if err != nil {
-		return err
-	}
-	m.add(requests.KindUndone, &requests.Undone{Names: a.Mark, Why: a.Why})
-	for _, d := range r.Deliveries {
-		if d.Ref != a.Mark {
-			continue
-		}
-		for _, mv := range m.view.Ledger.MovementsFor(d.Ref) {
-			body := mv.Reverse(a.Why)
-			m.add(kits.KindReversed, &body)
-		}
-	}
 	return nil
 }
 

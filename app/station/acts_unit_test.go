@@ -24,6 +24,7 @@ func learn(t *testing.T, v View, n int, act Act) {
 	self, tap := mesh.Key{1}, mesh.Tap{byte(n)}
 	parts, err := Compose(v, self, tap, mesh.By{}, act)
 	require.NoError(t, err)
+	require.LessOrEqual(t, len(parts), mesh.PartsMax)
 	for i, p := range parts {
 		f := mesh.Fact{Ref: mesh.MakeRef(self, tap, i), At: mesh.Order{Turn: mesh.Turn(n)}, Kind: p.Kind, Body: p.Body}
 		v.Board.Add(f)

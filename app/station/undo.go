@@ -1,0 +1,69 @@
+package station
+
+import (
+	"lintel/kits"
+	"lintel/mesh"
+	"lintel/requests"
+)
+
+func (a Undo) parts(m *maker) error {
+	r, err := m.request(a.Mark)
+	if err != nil {
+		return err
+	}
+	for _, x := range together(r, a.Mark) {
+		m.add(requests.KindUndone, &requests.Undone{Names: x.Ref, Why: a.Why})
+		switch x.Kind {
+		case requests.KindAtDoor:
+			m.reverse(x.Ref, a.Why)
+		case requests.KindTakenIn, requests.KindTakenBack:
+			m.reopen(x, a.Why)
+		}
+	}
+	return nil
+}
+
+// together is the mark and, where one tap recorded that something was taken in
+// and so must have been at the door, the other of the two.
+func together(r requests.Request, mark mesh.Ref) (out []requests.Mark) {
+	var undone requests.Mark
+	for _, x := range r.Marks {
+		if x.Ref == mark {
+			undone = x
+		}
+	}
+	for _, x := range r.Marks {
+		names := x.Kind == requests.KindTakenIn && x.Names == mark
+		named := undone.Kind == requests.KindTakenIn && x.Ref == undone.Names
+		if x.Ref == mark || oneTap(x.Ref, mark) && (names || named) {
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
+// oneTap tells whether two parts were written with one tap.
+func oneTap(a, b mesh.Ref) bool { return a.Sibling(0) == b.Sibling(0) }
+
+// reverse takes out the movements that went with a mark.
+func (m *maker) reverse(mark mesh.Ref, why mesh.Label) {
+	for _, mv := range m.view.Ledger.MovementsFor(mark) {
+		if mv.Counts() {
+			body := mv.Reverse(why)
+			m.add(kits.KindReversed, &body)
+		}
+	}
+}
+
+// reopen takes back the ends of hand-overs that went with a mark.
+func (m *maker) reopen(end requests.Mark, why mesh.Label) {
+	for _, mv := range m.view.Ledger.MovementsFor(end.Names) {
+		h, _ := m.view.Ledger.HandOver(mv.Ref)
+		for _, x := range h.Ends {
+			if oneTap(x.Ref, end.Ref) && len(x.Reopened) == 0 {
+				body := x.Reopen(why)
+				m.add(kits.KindReopened, &body)
+			}
+		}
+	}
+}
