@@ -65,6 +65,7 @@ func lattice() []row {
 		{pkg: "cmd/lintelctl", all: true, not: append(screens(), "app/look", "app/look/proof", "mesh/uplink", "cmd/lintel", "cmd/lintelsite", "integration"), never: []string{fyne, nats}, why: "the device without a window builds without a C compiler"},
 		{pkg: "cmd/lintelsite", later: true, may: []string{"mesh", "mesh/uplink", "app/device", "requests", "kits", "app/report", "app/words"}, never: []string{fyne}, why: "hospital scale without a window"},
 		{pkg: "cmd/lintel", all: true, not: []string{"cmd/lintelctl", "cmd/lintelsite", "integration"}, why: "the program with a window may use everything"},
+		{pkg: "cmd/lintel/tongue", never: []string{"net", fyne}, why: "it must be initialized before the toolkit, so it needs nothing but os"},
 		{pkg: "integration", all: true, why: "looks at the whole from outside"},
 	}
 	for _, screen := range screens() {

@@ -62,7 +62,7 @@ func newScreen(t *testing.T, width, height int) *screen {
 	require.NoError(t, out.Close())
 	s := &screen{t: t, display: ":" + strings.TrimSpace(number)}
 	home := t.TempDir()
-	s.env = append(os.Environ(), "DISPLAY="+s.display, "HOME="+home, "XDG_CONFIG_HOME="+home, "LANG=en_US.UTF-8", "LC_ALL=en_US.UTF-8",
+	s.env = append(os.Environ(), "DISPLAY="+s.display, "HOME="+home, "XDG_CONFIG_HOME="+home, "LANG=C", "LC_ALL=", "LC_MESSAGES=",
 		"LIBGL_ALWAYS_SOFTWARE=1", "FYNE_SCALE=1")
 	manager := exec.Command("openbox", "--sm-disable")
 	manager.Env = s.env

@@ -50,6 +50,7 @@ func englishWindow() map[ID]string {
 func englishWindowFaults() map[ID]string {
 	return map[ID]string{
 		"fault.window-flag":    "The options cannot be understood: {1}.",
+		"fault.network-busy":   "Too much waits for the network.",
 		"fault.no-window":      "{1}",
 		"fault.no-plain":       "The program lintelctl is not beside this one.",
 		"fault.window-setting": "What this window remembers could not be written.",
@@ -61,6 +62,7 @@ func englishWindowFaults() map[ID]string {
 func englishWindowHints() map[ID]string {
 	return map[ID]string{
 		"hint.window-flag":    "{2}",
+		"hint.network-busy":   "Wait a moment, and try again.",
 		"hint.no-window":      "Use lintelctl device, or the desk's page in a browser.",
 		"hint.no-plain":       "Build both with make run, or start lintelctl demo by itself.",
 		"hint.window-setting": "It lasts until this window is closed. See to the disk.",

@@ -38,7 +38,7 @@ func barRows(w words.Words, s sight, now shown, shade look.Shade) (b bar) {
 func saying(w words.Words, s sight, now shown) look.BannerFace {
 	switch {
 	case s.Fault != nil:
-		sentence, hint := explain(w, s.Fault)
+		sentence, hint := explainHere(w, s.Fault)
 		return look.BannerFace{Icon: look.IconUrgent, Sentence: sentence, Hint: hint, Tone: look.ToneFault}
 	case s.Memory:
 		return look.BannerFace{Icon: look.IconNotSaved, Sentence: w.Say("window.memory"), Tone: look.ToneFault}

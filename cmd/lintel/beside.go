@@ -16,6 +16,7 @@ type beside struct {
 	worker *worker
 	window *window
 	taps   *station.Taps
+	units  *units
 	noise  *programSounder
 	stdin  io.Reader
 	stdout io.Writer
@@ -30,6 +31,7 @@ func (b *beside) begin(ctx context.Context, quit func()) {
 	b.ended = make(chan struct{})
 	var all sync.WaitGroup
 	all.Go(func() { _ = b.taps.Run(ctx) }) // it ends because ctx did
+	all.Go(func() { b.units.run(ctx) })
 	all.Go(func() { b.noise.run(ctx) })
 	all.Go(func() {
 		b.failed = b.worker.run(ctx, func() {

@@ -17,10 +17,14 @@ import (
 type part struct{ role, tag, size string }
 
 // parts are the devices in the order of starting. Sizes are in dp: a tablet and
-// two phones, as they lie beside each other on an ordinary screen.
+// two phones, drawn smaller than they are so that they lie beside each other on
+// an ordinary screen.
 func parts() []part {
-	return []part{{"lead", "L1", "1100x800"}, {"runner", "R1", "370x800"}, {"charge", "C1", "370x800"}}
+	return []part{{"lead", "L1", "1024x690"}, {"runner", "R1", "300x690"}, {"charge", "C1", "300x690"}}
 }
+
+// demoDensity is how many dp the demonstration draws for 20 mm.
+const demoDensity = "80"
 
 // demoCommand opens three windows, or without a display plays the whole in text.
 func demoCommand(ctx context.Context, w words.Words, stdout, stderr io.Writer) (err error) {
@@ -88,7 +92,7 @@ func (d *demo) start(ctx context.Context) error {
 	}
 	for _, p := range parts() {
 		c := exec.Command(program, "-steer", "-hints", "-data", filepath.Join(d.dir, p.role), "-name", p.role, "-role", p.role, "-tag", p.tag,
-			"-room", "A1", "-listen", "127.0.0.1:0", "-window", p.size)
+			"-room", "A1", "-listen", "127.0.0.1:0", "-window", p.size, "-density", demoDensity)
 		c.Stderr = d.stderr
 		child, err := startPlayer(p.role, c)
 		if err != nil {

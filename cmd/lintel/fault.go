@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 
 	"lintel/app/device"
@@ -38,18 +39,34 @@ func about(err error, blanks ...any) error {
 	return &blanked{err: err, blanks: blanks}
 }
 
-// explain words an error: one sentence, and what to do about it.
+// explain words an error for a command line: one sentence, and what to do about it.
 func explain(w words.Words, err error) (sentence, hint string) {
+	id, blanks := worded(err)
+	return w.Fault(id, blanks...)
+}
+
+// explainHere words an error for whoever has the window before them.
+func explainHere(w words.Words, err error) (sentence, hint string) {
+	id, blanks := worded(err)
+	sentence, hint = w.Fault(id, blanks...)
+	return sentence, cmp.Or(w.ScreenHint(id, blanks...), hint)
+}
+
+// worded is the id of an error's sentence with what fills its blanks.
+func worded(err error) (id words.ID, blanks []any) {
 	var f *fault
 	if errors.As(err, &f) {
-		return w.Fault(f.id, f.blanks...)
+		return f.id, f.blanks
 	}
-	id, blanks := device.Fault(err)
+	if errors.Is(err, errBusy) {
+		return "network-busy", nil
+	}
+	id, blanks = device.Fault(err)
 	var b *blanked
 	if len(blanks) == 0 && errors.As(err, &b) {
 		blanks = b.blanks
 	}
-	return w.Fault(id, blanks...)
+	return id, blanks
 }
 
 func isUsage(err error) bool {

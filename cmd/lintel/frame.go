@@ -173,7 +173,9 @@ func (f *frame) layTools(put look.Put, width, top float32) (right float32) {
 		return right
 	}
 	next(f.shade, toolWide)
-	next(f.ruler, toolWide)
+	if width >= measureWide {
+		next(f.ruler, toolWide)
+	}
 	if f.sight.Sounds {
 		next(f.noise, toolWide)
 	}

@@ -9,6 +9,7 @@ import (
 	"syscall"
 
 	"lintel/app/words"
+	_ "lintel/cmd/lintel/tongue" // before the toolkit asks for a language
 )
 
 func main() {

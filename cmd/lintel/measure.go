@@ -22,6 +22,9 @@ type measurePage struct {
 	width float32 // of the drawing, in dp
 }
 
+// measureWide is the least width of a screen on which a card can be measured, in mm.
+const measureWide = look.CardWidth + 2*barEdge
+
 // widthStep is one tap of the stepper, in dp.
 const widthStep = 4
 

@@ -2,6 +2,7 @@ package main
 
 import (
 	"lintel/app/inside"
+	"lintel/app/join"
 	"lintel/app/runner"
 	"lintel/app/station"
 	"lintel/app/words"
@@ -12,15 +13,14 @@ import (
 
 // sight is everything that the window shows, copied out of the device.
 type sight struct {
-	Unit    bool          // the device belongs to one
-	Side    requests.Side // of whoever has it; 0: nobody said, or the role is unknown
-	Can     requests.Abilities
-	Memory  bool // nothing new is saved on this device
-	Name    string
-	Address string
-	Nearby  []lan.Candidate
-	Inside  inside.Snapshot
-	Runner  runner.Snapshot
+	Unit   bool          // the device belongs to one
+	Side   requests.Side // of whoever has it; 0: nobody said, or the role is unknown
+	Can    requests.Abilities
+	Memory bool            // nothing new is saved on this device
+	Nearby []lan.Candidate // found on the network, not of the unit
+	Inside inside.Snapshot
+	Runner runner.Snapshot
+	Join   join.Snapshot
 
 	Calls      []mesh.Ref // requests that call whoever has the device
 	Flash      bool       // the bright half of a flash
@@ -36,7 +36,7 @@ func (s sight) silent() bool { return s.Side == requests.Inside }
 
 // sightOf fills what the station knows. It runs in the station's loop.
 func sightOf(v station.View, hints bool) sight {
-	s := sight{Unit: true, Memory: v.Peer.InMemory(), Inside: inside.Look(v), Runner: runner.Look(v)}
+	s := sight{Unit: true, Memory: v.Peer.InMemory(), Inside: inside.Look(v), Runner: runner.Look(v), Join: join.Look(v)}
 	h, held := v.Board.Holder(v.Peer.Self())
 	if held {
 		s.Side, s.Can = h.Side, h.Can

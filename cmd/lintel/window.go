@@ -11,6 +11,7 @@ import (
 
 	"lintel/app/device"
 	"lintel/app/inside"
+	"lintel/app/join"
 	"lintel/app/look"
 	"lintel/app/runner"
 	"lintel/app/show"
@@ -29,6 +30,7 @@ type window struct {
 	win    fyne.Window
 	inside *inside.Screen
 	runner *runner.Screen
+	join   *join.Screen
 	frame  *frame
 	end    func() // ends everything, the window last
 }
@@ -89,15 +91,15 @@ func (w *worker) inWindow(ctx context.Context, said words.Words, o options, nois
 		}
 	}
 	a := app.NewWithID(appID)
-	taps := station.NewTaps(w, post, time.Now)
-	x, err := newWindow(a, said, o, starter, taps, w)
+	taps, units := station.NewTaps(w, post, time.Now), newUnits(w, post)
+	x, err := newWindow(a, said, o, starter, taps, units)
 	if err != nil {
 		return err
 	}
 	w.bring = show.New(post, x.set).Bring
 	x.end = stop
 	x.win.SetCloseIntercept(stop)
-	b := &beside{worker: w, window: x, taps: taps, noise: noise, stdin: stdin, stdout: stdout}
+	b := &beside{worker: w, window: x, taps: taps, units: units, noise: noise, stdin: stdin, stdout: stdout}
 	a.Lifecycle().SetOnStarted(func() { b.begin(ctx, a.Quit) })
 	x.win.ShowAndRun()
 	stop()
@@ -106,7 +108,7 @@ func (w *worker) inWindow(ctx context.Context, said words.Words, o options, nois
 }
 
 // newWindow makes the window with its screens.
-func newWindow(a fyne.App, said words.Words, o options, starter station.Starter, taps *station.Taps, w *worker) (*window, error) {
+func newWindow(a fyne.App, said words.Words, o options, starter station.Starter, taps *station.Taps, units *units) (*window, error) {
 	kept := remember(o.dir)
 	l, err := look.New(kept.lookOptions(o))
 	if err != nil {
@@ -114,14 +116,17 @@ func newWindow(a fyne.App, said words.Words, o options, starter station.Starter,
 	}
 	a.Settings().SetTheme(l.Theme())
 	x := &window{words: said, opt: o, kept: kept, look: l}
-	say := func(err error) (string, string) { return explain(said, err) }
+	say := func(err error) (string, string) { return explainHere(said, err) }
 	x.inside = inside.New(inside.Options{Look: l, Words: said, Taps: taps, Board: starter.Board, Explain: say, Now: time.Now})
 	x.runner = runner.New(runner.Options{Look: l, Words: said, Taps: taps, Explain: say, Now: time.Now})
-	device := look.NewBigWord(l, look.RunnerLine)
-	x.frame = newFrame(l, said, x.inside.Object(), x.runner.Object(), device, frameActs{
-		shade: x.turnShade, scale: x.rescale, noise: func() { w.sound.Play(look.SoundCall) },
+	x.join = join.New(join.Options{
+		Look: l, Words: said, Unit: units, Taps: taps, Explain: say, Held: func() { x.frame.open(shownWork) },
 	})
-	x.win = a.NewWindow(said.Say("window.title", w.dev.Name()))
+	units.joined = x.join.Joined
+	x.frame = newFrame(l, said, x.inside.Object(), x.runner.Object(), x.join.Object(), frameActs{
+		shade: x.turnShade, scale: x.rescale, noise: func() { units.worker.sound.Play(look.SoundCall) },
+	})
+	x.win = a.NewWindow(said.Say("window.title", units.worker.dev.Name()))
 	x.win.SetPadded(false)
 	x.win.SetContent(x.frame.root)
 	x.win.Resize(o.size)
@@ -142,6 +147,8 @@ func (x *window) set(s sight) {
 	} else {
 		x.runner.Set(s.Runner)
 	}
+	s.Join.Near = near(x.words, s.Nearby)
+	x.join.Set(s.Join)
 	x.frame.set(s)
 }
 
@@ -168,6 +175,7 @@ func (x *window) again() {
 	fyne.CurrentApp().Settings().SetTheme(x.look.Theme())
 	x.inside.Paint()
 	x.runner.Paint()
+	x.join.Paint()
 	if err := x.kept.keep(x.opt.dir); err != nil {
 		x.frame.fail(x.words.Fault("window-setting"))
 		return

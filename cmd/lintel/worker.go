@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"lintel/app/device"
+	"lintel/app/join"
 	"lintel/app/look"
 	"lintel/app/station"
 	"lintel/mesh"
@@ -108,9 +109,9 @@ func (w *worker) look(ctx context.Context, now time.Time) (s sight) {
 		err = st.Look(ctx, func(v station.View) { s = sightOf(v, w.hints) })
 	}
 	if err != nil { // there is no unit, or its station ends
-		s = sight{}
+		s = sight{Join: join.Snapshot{Now: mesh.Wall(now.UnixMilli())}}
 	}
-	s.Address, s.Name = w.dev.Address(), string(w.dev.Name())
+	s.Join.Address, s.Join.Name = w.dev.Address(), string(w.dev.Name())
 	s.Nearby = w.dev.Nearby()
 	due, flash := w.calls.next(s.Calls, now)
 	if w.sound != nil {
