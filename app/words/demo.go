@@ -14,6 +14,7 @@ func englishDemo() map[ID]string {
 		"demo.median-short": "median",
 		"demo.median":       "Median: of those that were acknowledged, or taken in (the middle value; of an even number the mean of the two middle ones).",
 		"demo.left":         "Never taken in: {1} of {2} (joined requests count once); all are listed.",
+		"demo.unasked":      "Passed in unasked, and not among these figures: {1}.",
 		"demo.restock":      "To restock (invented stock)",
 		"demo.state":        "State",
 		"demo.same":         "All four devices hold the same state.",

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"text/tabwriter"
 	"time"
 
@@ -11,7 +12,8 @@ import (
 )
 
 // printFigures is the table of times with their medians. What was never taken
-// in stays in the table.
+// in stays in the table. What was passed in unasked is named below it: nobody
+// waited for it, and it has no times.
 func (d *demo) printFigures(b *requests.Board, l *kits.Ledger) {
 	fmt.Fprintf(d.out, "\n%s\n", d.w.Say("demo.figures"))
 	table := tabwriter.NewWriter(d.out, 0, 0, 2, ' ', 0)
@@ -23,9 +25,15 @@ func (d *demo) printFigures(b *requests.Board, l *kits.Ledger) {
 	}
 	row(d.w.Say("demo.columns"), "", d.w.Say("demo.to-ack"), d.w.Say("demo.to-door"))
 	var acks, takes []time.Duration
-	needs, never := b.Needs(), 0
-	for _, need := range needs {
+	waited, never := 0, 0
+	var unasked []string
+	for _, need := range b.Needs() {
 		r, _ := b.Request(need.Requests[0])
+		if need.Unasked {
+			unasked = append(unasked, requests.Code(r.Ref)+" "+nameOf(l, r.Thing.Item))
+			continue
+		}
+		waited++
 		times := b.Times(need)
 		ack, isAck := times.ToAcknowledge()
 		take, isTaken := times.ToDeliver()
@@ -43,7 +51,10 @@ func (d *demo) printFigures(b *requests.Board, l *kits.Ledger) {
 	take, isTaken := middle(takes)
 	row(d.w.Say("demo.median-short"), "", d.seconds(ack, isAck), d.seconds(take, isTaken))
 	_ = table.Flush()
-	fmt.Fprintf(d.out, "  %s\n  %s\n", d.w.Say("demo.median"), d.w.Say("demo.left", never, len(needs)))
+	fmt.Fprintf(d.out, "  %s\n  %s\n", d.w.Say("demo.median"), d.w.Say("demo.left", never, waited))
+	if len(unasked) > 0 {
+		fmt.Fprintf(d.out, "  %s\n", d.w.Say("demo.unasked", strings.Join(unasked, ", ")))
+	}
 }
 
 func (d *demo) seconds(t time.Duration, known bool) string {
