@@ -37,6 +37,7 @@ func TestTheDemonstrationAddsUp(t *testing.T) {
 	} {
 		require.Regexp(t, want, said)
 	}
+	require.NotRegexp(t, `reads back for \d{5} Disinfectant`, said, "it was passed in unasked")
 	hashes := regexp.MustCompile(`(?m)^  (?:lead|assistant|runner|charge) +([0-9a-f]{64})$`).FindAllStringSubmatch(said, -1)
 	require.Len(t, hashes, 4)
 	for _, h := range hashes {

@@ -79,6 +79,9 @@ func (t *timeline) say(mark mesh.Ref, body any, way mesh.Way) string {
 		return ""
 	}
 	said := t.sayMark(asked, body, way)
+	if _, held := body.(*requests.InHand); held && mark.Sibling(0) == asked.Sibling(0) {
+		said = "" // stated with passing it in unasked: it was read back to nobody
+	}
 	t.note(asked, mark, body)
 	return said
 }
