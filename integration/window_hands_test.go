@@ -41,11 +41,7 @@ func openWindow(t *testing.T, s *screen, path, role string, left, width, height 
 	c.Env = s.env
 	w.process = beginProcess(t, role, c)
 	w.isReady()
-	require.Eventually(t, func() bool {
-		out, err := s.tool("xdotool", "search", "--onlyvisible", "--pid", fmt.Sprint(w.command.Process.Pid))
-		w.id = strings.TrimSpace(out)
-		return err == nil && w.id != "" && !strings.Contains(w.id, "\n")
-	}, tapWithin, 50*time.Millisecond, "no window of %s: %s", role, &w.stderr)
+	w.id = s.find("--pid", fmt.Sprint(w.command.Process.Pid))
 	out, err := s.tool("xdotool", "windowmove", "--sync", w.id, fmt.Sprint(left), "30")
 	require.NoError(t, err, out)
 	t.Cleanup(func() {

@@ -48,11 +48,11 @@ type screen struct {
 const screenWithin = 20 * time.Second
 
 // newScreen starts a display that nobody else uses and takes it away after the test.
-func newScreen(t *testing.T, width, height int) *screen {
+func newScreen(t *testing.T, width, height int, options ...string) *screen {
 	t.Helper()
 	out, in, err := os.Pipe()
 	require.NoError(t, err)
-	c := exec.Command("Xvfb", "-displayfd", "3", "-nolisten", "tcp", "-screen", "0", fmt.Sprintf("%dx%dx24", width, height))
+	c := exec.Command("Xvfb", append([]string{"-displayfd", "3", "-nolisten", "tcp", "-screen", "0", fmt.Sprintf("%dx%dx24", width, height)}, options...)...)
 	c.ExtraFiles = []*os.File{in}
 	startBeside(t, c)
 	require.NoError(t, in.Close())
@@ -100,4 +100,15 @@ func (s *screen) picture(name string) {
 		_, err := s.tool("import", "-window", "root", folder+"/window-"+name+".png")
 		require.NoError(s.t, err)
 	}
+}
+
+// find waits for the one visible window that a search of xdotool finds.
+func (s *screen) find(by ...string) (id string) {
+	s.t.Helper()
+	require.Eventually(s.t, func() bool {
+		out, err := s.tool("xdotool", append([]string{"search", "--onlyvisible"}, by...)...)
+		id = strings.TrimSpace(out)
+		return err == nil && id != "" && !strings.Contains(id, "\n")
+	}, screenWithin, 50*time.Millisecond, "no window: %v", by)
+	return id
 }

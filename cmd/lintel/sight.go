@@ -24,15 +24,12 @@ type sight struct {
 
 	Calls      []mesh.Ref // requests that call whoever has the device
 	Flash      bool       // the bright half of a flash
-	Sounds     bool       // this side makes sounds
+	Sounds     bool       // whoever has the device is called by sounds: never inside
 	SoundWorks bool
 	SoundKnown bool
 	Hint       words.ID // what to try; empty: nothing
 	Fault      error    // what ended or hinders the device
 }
-
-// silent tells whether whoever has the device must not hear it.
-func (s sight) silent() bool { return s.Side == requests.Inside }
 
 // sightOf fills what the station knows. It runs in the station's loop.
 func sightOf(v station.View, hints bool) sight {

@@ -17,26 +17,29 @@ import (
 type programSounder struct {
 	dir     string          // holds the sounds as files
 	changed func()          // called when whether it works became another thing; must not block
-	queue   chan look.Sound // one waits while another is played
+	queue   chan look.Sound // soundsMax wait while another is played
 	find    func() []string // the program and its options, without the file; nil: none
 	mu      sync.Mutex      // guards the rest
 	works   bool
 	known   bool
 }
 
+// soundsMax bounds the sounds that wait for the one that is played.
+const soundsMax = 2
+
 // soundMax bounds how long one sound may take to be played.
 const soundMax = 5 * time.Second
 
 // newProgramSounder makes one; run plays.
 func newProgramSounder(dir string, changed func()) *programSounder {
-	return &programSounder{dir: dir, changed: changed, queue: make(chan look.Sound, 1), find: findPlayer}
+	return &programSounder{dir: dir, changed: changed, queue: make(chan look.Sound, soundsMax), find: findPlayer}
 }
 
 // Play is part of sounder.
 func (p *programSounder) Play(s look.Sound) {
 	select {
 	case p.queue <- s:
-	default: // one is being played, or waits
+	default: // enough will be heard
 	}
 }
 
@@ -47,10 +50,8 @@ func (p *programSounder) Works() (works, known bool) {
 	return p.works, p.known
 }
 
-// run plays until ctx ends. It begins with one soft knock, to know whether
-// there is a sound before the first call.
+// run plays until ctx ends.
 func (p *programSounder) run(ctx context.Context) {
-	p.Play(look.SoundTick)
 	for {
 		select {
 		case <-ctx.Done():

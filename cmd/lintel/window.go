@@ -35,8 +35,9 @@ type window struct {
 	end    func() // ends everything, the window last
 }
 
-// appID names the program to the toolkit, which keeps nothing under it.
-const appID = "lintel.window"
+// appID is empty: the toolkit then keeps no files of its own, which several
+// devices on one machine would share.
+const appID = ""
 
 // deviceCommand is one device at work in its window until that is closed.
 func deviceCommand(ctx context.Context, w words.Words, o options, stdin io.Reader, stdout io.Writer) error {

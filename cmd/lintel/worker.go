@@ -18,13 +18,14 @@ import (
 // worker owns the device: it runs it, looks at it after every change and brings
 // what it saw. Its loop owns the fields without a word about them.
 type worker struct {
-	dev   *device.Device
-	bring func(sight) // shows a sight; blocks no longer than a queue
-	sound sounder     // nil: this side is silent
-	hints bool
-	calls calls
-	fault error         // what hinders the device
-	news  chan struct{} // has a value when something changed outside of the station
+	dev    *device.Device
+	bring  func(sight) // shows a sight; blocks no longer than a queue
+	sound  sounder
+	hints  bool
+	calls  calls
+	tested bool          // whether there is sound was tried
+	fault  error         // what hinders the device
+	news   chan struct{} // has a value when something changed outside of the station
 
 	mu    sync.Mutex // guards the rest
 	holds requests.Holds
@@ -114,16 +115,25 @@ func (w *worker) look(ctx context.Context, now time.Time) (s sight) {
 	s.Join.Address, s.Join.Name = w.dev.Address(), string(w.dev.Name())
 	s.Nearby = w.dev.Nearby()
 	due, flash := w.calls.next(s.Calls, now)
-	if w.sound != nil {
-		if s.Sounds = !s.silent(); s.Sounds {
-			for _, sound := range due {
-				w.sound.Play(sound)
-			}
-		}
+	s.Sounds = s.Can&requests.CanFetch != 0 && s.Side != requests.Inside
+	if s.Sounds {
+		w.play(due)
 		s.SoundWorks, s.SoundKnown = w.sound.Works()
 	}
 	s.Flash, s.Fault = flash, w.fault
 	return s
+}
+
+// play makes the sounds that are due. The first of all is one soft knock, to
+// know whether there is a sound before anything calls.
+func (w *worker) play(due []look.Sound) {
+	if !w.tested {
+		due = append([]look.Sound{look.SoundTick}, due...)
+		w.tested = true
+	}
+	for _, sound := range due {
+		w.sound.Play(sound)
+	}
 }
 
 // Do is part of station.Doer. A device that belongs to no unit founds one of
