@@ -68,7 +68,7 @@ func (s *Screen) Set(snap Snapshot) {
 // Paint words everything again and copies it into the parts.
 func (s *Screen) Paint() {
 	s.parts.set(rows(s.opt.Words, s.opt.Board, s.snap, s.hand, s.opt.Now()), s)
-	s.root.Refresh()
+	look.Arrange(s.root)
 }
 
 // do records an act; after is called when it is known how it ended.

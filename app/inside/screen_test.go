@@ -81,6 +81,9 @@ func TestBoardKeepsTheDesign(t *testing.T) {
 	for size, window := range windows() {
 		for name, arrange := range states(t) {
 			for shadeName, shade := range map[string]look.Shade{"dark": look.Dark, "light": look.Light} {
+				if shade == look.Light && size != "tablet" {
+					continue // the shade changes colours only
+				}
 				s := newScene(t, shade, window)
 				if size != "tablet" && name != "calm" && name != "cut" && name != "asked" {
 					continue
@@ -209,7 +212,7 @@ func TestRandomTapsNeverPanic(t *testing.T) {
 	random := rand.New(rand.NewPCG(seed, 1))
 	for size, window := range windows() {
 		s := newScene(t, look.Dark, window)
-		for n := range 60 {
+		for n := range 40 {
 			hands := proof.Hands(s.look, s.screen.Object(), window)
 			require.NotEmpty(t, hands, fmt.Sprintf("%s, tap %d", size, n))
 			hands[random.IntN(len(hands))].On.Tapped(nil)

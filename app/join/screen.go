@@ -76,7 +76,7 @@ func (s *Screen) Paint() {
 		s.hand.from = 0 // what was shown there is gone
 	}
 	s.parts.set(s)
-	s.root.Refresh()
+	look.Arrange(s.root)
 }
 
 // ask goes to a question.

@@ -10,11 +10,15 @@ type Put func(o fyne.CanvasObject, left, top, width, height float32)
 
 // NewFree makes a screen whose parts stand where one function puts them, for a
 // size in mm. What it does not put is not shown. It asks for no least size, so
-// that a window is never made larger than the screen. Refresh it when other
+// that a window is never made larger than the screen. Arrange it when other
 // parts are to be shown.
 func NewFree(l *Look, lay func(put Put, width, height float32), objects ...fyne.CanvasObject) *fyne.Container {
 	return container.New(&free{look: l, lay: lay}, objects...)
 }
+
+// Arrange puts the parts of a screen that NewFree made again. Parts that stand
+// where they stood are left alone, so that it costs little.
+func Arrange(screen *fyne.Container) { screen.Layout.Layout(screen.Objects, screen.Size()) }
 
 type free struct {
 	look *Look

@@ -72,7 +72,7 @@ func (s *Screen) Paint() {
 		s.hand.from = 0 // what was shown there is gone
 	}
 	s.parts.set(s)
-	s.root.Refresh()
+	look.Arrange(s.root)
 }
 
 // list goes back to the list and forgets what was begun.
