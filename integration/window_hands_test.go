@@ -79,7 +79,7 @@ func (w *window) targets() (all []target) {
 	w.t.Helper()
 	from := w.said()
 	_, err := io.WriteString(w.stdin, "targets\n")
-	require.NoError(w.t, err, "%s ended: %s", w.name, w.stderr.String())
+	require.NoError(w.t, err, "%s ended", w.name)
 	h := w.await("its targets", from, func(h heard) bool { return h.Event == "targets" })
 	var said struct{ Targets []target }
 	require.NoError(w.t, json.Unmarshal([]byte(h.raw), &said))
