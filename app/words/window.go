@@ -9,7 +9,7 @@ func englishWindow() map[ID]string {
 		"window.back":        "Back",
 		"window.dark":        "Dark",
 		"window.light":       "Light",
-		"window.size":        "Measure",
+		"window.size":        "Size",
 		"window.card":        "Hold a bank card against the glass. Make the frame as wide as the card.",
 		"window.card-done":   "As wide",
 		"window.sound-on":    "Sound works",

@@ -29,7 +29,7 @@ func barRows(w words.Words, s sight, now shown, shade look.Shade) (b bar) {
 		b.Shade.Word = w.Say("window.dark")
 	}
 	b.Ruler = look.TileFace{Word: w.Say("window.size")}
-	b.Noise = look.TileFace{Word: w.Say("window.sound-try"), Icon: look.IconSoundOn}
+	b.Noise = look.TileFace{Word: w.Say("window.sound-try")}
 	return b
 }
 

@@ -29,8 +29,8 @@ type frame struct {
 	measure *measurePage
 	acts    frameActs
 
-	say    *look.Banner
-	fault  *look.Fault
+	say    *look.Banner // beside the tools
+	talk   *look.Banner // above them, where it is narrow
 	sound  *look.Badge
 	page   *look.Tile // to the page of the device and back
 	shade  *look.Tile
@@ -52,7 +52,7 @@ type frameActs struct {
 // newFrame puts a frame around the screens.
 func newFrame(l *look.Look, w words.Words, inside, outside, device fyne.CanvasObject, acts frameActs) *frame {
 	f := &frame{look: l, words: w, inside: inside, outside: outside, device: device, acts: acts}
-	f.say, f.fault = look.NewBanner(l, look.DeskLine, 3), look.NewFault(l, look.DeskLine, 3)
+	f.say, f.talk = look.NewBanner(l, look.DeskLine, 2), look.NewBanner(l, look.DeskLine, 3)
 	f.sound = look.NewBadge(l, look.DeskLine)
 	f.page = look.NewTile(l, look.UseOutside, f.turn)
 	f.shade = look.NewTile(l, look.UseOutside, acts.shade)
@@ -60,7 +60,7 @@ func newFrame(l *look.Look, w words.Words, inside, outside, device fyne.CanvasOb
 	f.noise = look.NewTile(l, look.UseOutside, acts.noise)
 	f.measure = newMeasurePage(l, w, func(s look.Scale) { acts.scale(s); f.open(shownDevice) })
 	f.root = look.NewFree(l, f.lay, inside, outside, device, f.measure.root,
-		f.say, f.fault, f.sound, f.page, f.shade, f.ruler, f.noise)
+		f.say, f.talk, f.sound, f.page, f.shade, f.ruler, f.noise)
 	f.set(sight{})
 	return f
 }
@@ -90,13 +90,16 @@ func (f *frame) fail(sentence, hint string) {
 func (f *frame) set(s sight) {
 	f.sight = s
 	r := barRows(f.words, s, f.now(), f.look.Palette().Shade)
+	if f.failed[0] != "" {
+		r.Say = look.BannerFace{Icon: look.IconUrgent, Sentence: f.failed[0], Hint: f.failed[1], Tone: look.ToneFault}
+	}
 	f.say.Set(r.Say)
+	f.talk.Set(r.Say)
 	f.sound.Set(r.Sound)
 	f.page.Set(r.Page)
 	f.shade.Set(r.Shade)
 	f.ruler.Set(r.Ruler)
 	f.noise.Set(r.Noise)
-	f.fault.Say(f.failed[0], f.failed[1])
 	f.root.Refresh()
 }
 
@@ -113,8 +116,9 @@ func (f *frame) now() shown {
 const (
 	barEdge  = 2.5
 	barGap   = 3.0
-	sayHigh  = 9.5  // two rows that are read at a desk
-	talkHigh = 14.0 // three rows
+	barClear = 1.0  // beside what screens leave at their own edges
+	sayHigh  = 12.0 // two rows that are read at a desk
+	talkHigh = 16.5 // three rows
 	toolWide = 32.0
 	badgeOf  = 32.0
 	wideFrom = 130.0 // what to try stands beside the tools, not above them
@@ -123,36 +127,33 @@ const (
 // lay puts the page and the bar. Inside there are no tools, and the bar is
 // there only while it says something: the board comes first.
 func (f *frame) lay(put look.Put, width, height float32) {
-	bottom := height - barEdge
-	says := f.failed[0] != "" || f.say.Face().Sentence != ""
-	if f.sight.Side == requests.Inside && f.now() == shownWork {
+	bottom, right := height-barEdge, width-barEdge
+	says := f.say.Face().Sentence != ""
+	inside := f.sight.Side == requests.Inside && f.now() == shownWork
+	switch {
+	case inside && !says:
 		bottom = height
-		if says {
-			bottom -= sayHigh + barEdge
-			f.speak(put, barEdge, bottom, width-2*barEdge, sayHigh)
-		}
-		put(f.current(), 0, 0, width, bottom)
-		return
+	case !inside:
+		bottom -= look.SideOutside
+		right = f.layTools(put, width, bottom) - barGap
 	}
-	bottom -= look.SideOutside
-	right := f.layTools(put, width, bottom)
-	switch room := right - barGap - barEdge; {
-	case says && width >= wideFrom:
-		f.speak(put, barEdge, bottom, room, look.SideOutside)
+	switch {
+	case says && width < wideFrom:
+		bottom -= talkHigh
+		if !inside {
+			bottom -= barGap
+		}
+		put(f.talk, barEdge, bottom, width-2*barEdge, talkHigh)
+	case says && inside:
+		bottom -= sayHigh
+		fallthrough
 	case says:
-		bottom -= talkHigh + barGap
-		f.speak(put, barEdge, bottom, width-2*barEdge, talkHigh)
+		put(f.say, barEdge, bottom, right-barEdge, sayHigh)
+	}
+	if bottom < height {
+		bottom -= barClear
 	}
 	put(f.current(), 0, 0, width, bottom)
-}
-
-// speak puts the one sentence.
-func (f *frame) speak(put look.Put, left, top, width, height float32) {
-	if f.failed[0] != "" {
-		put(f.fault, left, top, width, height)
-		return
-	}
-	put(f.say, left, top, width, height)
 }
 
 // layTools puts what can be tapped from the right, as far as there is room, and
