@@ -9,7 +9,7 @@
 SHELL := /bin/bash
 .SHELLFLAGS := -euo pipefail -c
 .DEFAULT_GOAL := test
-.PHONY: run test checks
+.PHONY: run test checks pictures
 
 # Every compile uses one of these three settings: $(call setting,subcommand,arguments).
 #   checked   with cgo, without a window driver: vet, staticcheck, tests with -race
@@ -35,6 +35,13 @@ run:
 	else \
 		exec bin/lintelctl demo; \
 	fi
+
+# The pictures of README.md, from the gallery.
+pictures:
+	$(call window,build,-o bin/lintel ./cmd/lintel)
+	@rm -rf out/gallery && bin/lintel -gallery out/gallery && mkdir -p docs/pictures
+	@cp out/gallery/inside-matches-tablet-dark.png docs/pictures/inside.png
+	@cp out/gallery/runner-list-tablet-dark.png docs/pictures/runner.png
 
 # Without a C compiler everything that needs none is run, and what is left out is named.
 test:
