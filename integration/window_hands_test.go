@@ -12,6 +12,8 @@ import (
 	"time"
 
 	"github.com/stretchr/testify/require"
+
+	"lintel/app/words"
 )
 
 // target is something that can be tapped, in pixels from the window's corner.
@@ -32,21 +34,28 @@ type window struct {
 // tapWithin bounds how long a target may take to appear.
 const tapWithin = 15 * time.Second
 
-// openWindow starts a device with a window and puts that where nothing covers it.
+// openWindow starts a device with a window, held in a role, and puts that where
+// nothing covers it.
 func openWindow(t *testing.T, s *screen, path, role string, left, width, height int) *window {
 	t.Helper()
+	return openBare(t, s, path, role, left, width, height, "-role", role, "-tag", tagOf(role), "-room", "A1")
+}
+
+// openBare starts a device with a window that nobody has.
+func openBare(t *testing.T, s *screen, path, name string, left, width, height int, more ...string) *window {
+	t.Helper()
 	w := &window{screen: s, dir: t.TempDir()}
-	c := exec.Command(path, "-steer", "-data", w.dir, "-name", role, "-role", role, "-tag", tagOf(role), "-room", "A1",
-		"-listen", loopback, "-window", fmt.Sprintf("%dx%d", width, height), "-density", "80")
+	c := exec.Command(path, append([]string{"-steer", "-data", w.dir, "-name", name, "-listen", loopback,
+		"-window", fmt.Sprintf("%dx%d", width, height), "-density", "80"}, more...)...)
 	c.Env = s.env
-	w.process = beginProcess(t, role, c)
+	w.process = beginProcess(t, name, c)
 	w.isReady()
 	w.id = s.find("--pid", fmt.Sprint(w.command.Process.Pid))
 	out, err := s.tool("xdotool", "windowmove", "--sync", w.id, fmt.Sprint(left), "30")
 	require.NoError(t, err, out)
 	t.Cleanup(func() {
 		w.leave()
-		require.Empty(t, w.stderr.String(), "%s: the toolkit complains there of calls from the wrong goroutine", role)
+		require.Empty(t, w.stderr.String(), "%s: the toolkit complains there of calls from the wrong goroutine", name)
 	})
 	return w
 }
@@ -90,15 +99,41 @@ func (w *window) targets() (all []target) {
 // taps it.
 func (w *window) tap(name string) {
 	w.t.Helper()
+	w.tapAt(w.awaitTarget(name, ""))
+}
+
+// choose taps like tap, and turns pages until it finds what to tap.
+func (w *window) choose(name string) {
+	w.t.Helper()
+	more := words.English().Say("list.after")
+	for range pagesMax {
+		x := w.awaitTarget(name, more)
+		w.tapAt(x)
+		if strings.HasPrefix(x.Name, name) {
+			return
+		}
+	}
+	w.t.Fatalf("%s: %q is on none of %d pages", w.name, name, pagesMax)
+}
+
+// pagesMax is how often a page is turned.
+const pagesMax = 8
+
+// awaitTarget waits for a target whose words begin with a text; else, if it is not
+// empty, with another.
+func (w *window) awaitTarget(name, other string) target {
+	w.t.Helper()
 	late := time.NewTimer(tapWithin)
 	defer late.Stop()
 	again := time.NewTicker(50 * time.Millisecond)
 	defer again.Stop()
 	for {
 		all := w.targets()
-		if i := slices.IndexFunc(all, func(x target) bool { return strings.HasPrefix(x.Name, name) }); i >= 0 {
-			w.tapAt(all[i])
-			return
+		for _, text := range []string{name, other} {
+			i := slices.IndexFunc(all, func(x target) bool { return strings.HasPrefix(x.Name, text) })
+			if i >= 0 && text != "" {
+				return all[i]
+			}
 		}
 		select {
 		case <-again.C:
@@ -113,5 +148,12 @@ func (w *window) tap(name string) {
 func (w *window) tapAt(x target) {
 	w.t.Helper()
 	out, err := w.screen.tool("xdotool", "mousemove", "--window", w.id, fmt.Sprint(x.X+x.W/2), fmt.Sprint(x.Y+x.H/2), "click", "1")
+	require.NoError(w.t, err, out)
+}
+
+// types types a text into what has the keyboard.
+func (w *window) types(text string) {
+	w.t.Helper()
+	out, err := w.screen.tool("xdotool", "type", "--delay", "20", text)
 	require.NoError(w.t, err, out)
 }

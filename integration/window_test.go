@@ -55,6 +55,47 @@ func TestTheLoopClosesByTapsInTwoWindows(t *testing.T) {
 	}
 }
 
+// Goal: two devices that belong to nobody become a unit, and people say who has
+// them, by taps and typing alone. Method: one founds, the other types address
+// and code; only the code is asked of the first device by a line, for it stands
+// on no target. Then each shows
+// its screen.
+func TestTwoNewDevicesBecomeAUnitByTaps(t *testing.T) {
+	path := needsWindow(t)
+	s := newScreen(t, 1500, 800)
+	say := words.English().Say
+	desk := openBare(t, s, path, "desk", 10, 1024, 690)
+	desk.tap(say("join.found-unit"))
+	desk.tap(say("join.name-hint"))
+	desk.types("Ward 7")
+	desk.tap(say("join.found"))
+	phone := openBare(t, s, path, "phone", 1060, 420, 690)
+	phone.tap(say("join.join-unit"))
+	phone.tap(say("join.type"))
+	phone.tap(say("join.address-hint"))
+	phone.types(desk.address)
+	phone.tap(say("join.on"))
+	code := desk.do("invite").Code
+	for _, digit := range code {
+		phone.tap(string(digit))
+	}
+	phone.tap(say("keys.done-short"))
+	s.picture("joined")
+	for w, who := range map[*window][2]string{desk: {"Airway lead", "L1"}, phone: {"Runner", "R1"}} {
+		w.tap(say("join.who"))
+		w.choose(who[0])
+		w.choose(who[1])
+		w.choose(say("join.every-room"))
+		w.choose(say("join.take"))
+	}
+	desk.tap("2 Tube 7.5")
+	for _, w := range []*window{desk, phone} {
+		w.tap(say("window.device"))
+		w.tap(say("window.back"))
+	}
+	s.picture("new-unit")
+}
+
 // randomTaps is how many taps nobody thought about.
 const randomTaps = 200
 

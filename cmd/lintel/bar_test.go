@@ -77,15 +77,19 @@ func TestTheFrameKeepsTheDesign(t *testing.T) {
 					s := outside()
 					s.Hint = id
 					sights[string(id)] = s
-					s.Side, s.Can, s.Sounds = requests.Inside, requests.CanAgree, false
+					s.Side, s.Can, s.Sounds, s.Inside.Room = requests.Inside, requests.CanAgree, false, "A1"
 					sights["inside "+string(id)] = s
 				}
 			}
 			for name, s := range sights {
-				for _, page := range []shown{shownWork, shownDevice, shownMeasure} {
-					if page == shownMeasure && g.width < measureWide {
-						continue
-					}
+				pages := []shown{shownWork}
+				if s.Hint == "" {
+					pages = append(pages, shownDevice)
+				}
+				if s.Hint == "" && g.width >= measureWide {
+					pages = append(pages, shownMeasure)
+				}
+				for _, page := range pages {
 					f.set(s)
 					f.open(page)
 					assert.Empty(t, proof.Audit(l, f.root, window), "%s, %s, page %d", g.name, name, page)

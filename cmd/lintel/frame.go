@@ -125,11 +125,12 @@ const (
 )
 
 // lay puts the page and the bar. Inside there are no tools, and the bar is
-// there only while it says something: the board comes first.
+// there only while it says something: the board comes first. A board without a
+// room can ask for nothing, so there the way to the page of the device stays.
 func (f *frame) lay(put look.Put, width, height float32) {
 	bottom, right := height-barEdge, width-barEdge
 	says := f.say.Face().Sentence != ""
-	inside := f.sight.Side == requests.Inside && f.now() == shownWork
+	inside := f.sight.Side == requests.Inside && f.sight.Inside.Room != "" && f.now() == shownWork
 	switch {
 	case inside && !says:
 		bottom = height
