@@ -1,6 +1,7 @@
 package meshtest
 
 import (
+	"slices"
 	"time"
 
 	"lintel/mesh"
@@ -221,6 +222,8 @@ func (s *Sim) remove() {
 func (s *Sim) expel(r *node, voices []*node) {
 	s.log("remove %d", r.id)
 	r.gone = true
+	// What only its disk still has (another was put back from a backup) is lost with it.
+	s.acked = slices.DeleteFunc(s.acked, func(a ack) bool { return r.disk.has[a.at.Hash] && !s.storedElsewhere(r, a.at.Hash) })
 	for _, m := range voices {
 		parts, err := m.peer.RemovalOf(r.key, "lost")
 		if err != nil {
