@@ -2,6 +2,8 @@ package integration
 
 import (
 	"math/rand/v2"
+	"os"
+	"strconv"
 	"testing"
 	"time"
 
@@ -105,7 +107,10 @@ const randomTaps = 200
 func TestRandomTapsLeaveBothWindowsAndTheLedgerWell(t *testing.T) {
 	lead, runner := twoWindows(t)
 	seed := uint64(time.Now().UnixNano())
-	t.Logf("seed %d", seed)
+	if given, err := strconv.ParseUint(os.Getenv("LINTEL_SEED"), 10, 64); err == nil {
+		seed = given
+	}
+	t.Logf("seed %d; LINTEL_SEED takes it again", seed)
 	random := rand.New(rand.NewPCG(seed, 0))
 	both := []*window{lead, runner}
 	for range randomTaps {

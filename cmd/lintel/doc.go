@@ -9,7 +9,8 @@
 // Without -data the device lives in the system's folder for programs' data.
 // Without -role it is whose it was before; the screen of the device asks.
 // -density is how many dp make 20 mm; the device's page measures it with a bank
-// card. Which screen is shown follows from the side of the role.
+// card. F1 goes to that page and back. Which screen is shown follows from the
+// side of the role.
 //
 // It ends with code 0 where all is well, 1 where something failed, 2 where it
 // was called wrongly. An error is one sentence and a hint, on standard error

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"slices"
+
 	"lintel/app/inside"
 	"lintel/app/join"
 	"lintel/app/runner"
@@ -80,4 +82,20 @@ func hint(h requests.Holding, open []requests.Request) words.ID {
 		return pick("try.read", "try.readback")
 	}
 	return pick("try.going", "try.go")
+}
+
+// calm tells whether nothing on it grows older before people's eyes.
+func (s sight) calm() bool {
+	return s.Unit && len(s.Inside.Requests) == 0 && len(s.Runner.Requests) == 0 && len(s.Calls) == 0
+}
+
+// still is a sight without its clocks, to be compared with another.
+func (s sight) still() sight {
+	s.Inside.Now, s.Runner.Now, s.Join.Now = 0, 0, 0
+	s.Join.Devices = slices.Clone(s.Join.Devices)
+	for i := range s.Join.Devices {
+		d := &s.Join.Devices[i]
+		d.RoundTrip, d.OffsetMS, d.WithinMS = 0, 0, 0
+	}
+	return s
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"io"
 	"os"
+	"reflect"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -33,6 +34,9 @@ type window struct {
 	join   *join.Screen
 	frame  *frame
 	end    func() // ends everything, the window last
+
+	last    sight     // what is painted, without its clocks
+	painted time.Time // when
 }
 
 // appID is empty: the toolkit then keeps no files of its own, which several
@@ -141,8 +145,17 @@ func newWindow(a fyne.App, said words.Words, o options, starter station.Starter,
 	return x, nil
 }
 
-// set shows a sight.
+// paintEvery is how often a window is painted in which nothing changes.
+const paintEvery = 5 * time.Second
+
+// set shows a sight. Where nothing changed and nothing grows older it leaves
+// the window as it is, but for once in paintEvery: each painting costs.
 func (x *window) set(s sight) {
+	now, still := time.Now(), s.still()
+	if s.calm() && x.frame.now() == shownWork && now.Sub(x.painted) < paintEvery && reflect.DeepEqual(still, x.last) {
+		return
+	}
+	x.last, x.painted = still, now
 	if s.Side == requests.Inside {
 		x.inside.Set(s.Inside)
 	} else {

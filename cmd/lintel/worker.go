@@ -51,8 +51,9 @@ func wake(news chan struct{}) {
 	}
 }
 
-// lookEvery is how often the device is looked at when nothing changes: ages
-// grow. It is also the half of a flash, which so stays below 2 Hz.
+// lookEvery is how often the device is looked at while something calls, and
+// before there is a station, which itself tells of a change once a second. It is
+// also the half of a flash, which so stays below 2 Hz.
 const lookEvery = 500 * time.Millisecond
 
 // run works until ctx ends and returns why the device ended.
@@ -90,14 +91,19 @@ func (w *worker) loop(ctx context.Context, ended <-chan struct{}) {
 		if st, err := w.dev.Station(); err == nil {
 			changed = st.Changed()
 		}
-		w.bring(w.look(ctx, time.Now()))
+		s := w.look(ctx, time.Now())
+		w.bring(s)
+		ticks := tick.C
+		if changed != nil && len(s.Calls) == 0 {
+			ticks = nil
+		}
 		select {
 		case <-ctx.Done():
 			return
 		case <-ended:
 			return
 		case <-changed:
-		case <-tick.C:
+		case <-ticks:
 		case <-w.news:
 		}
 	}
