@@ -157,7 +157,7 @@ func tellState(w words.Words, s Snapshot, r Request) string {
 		parts = append(parts, r.Why)
 	}
 	if r.Shown == requests.ShownAtDoor {
-		parts = append(parts, w.Say("loop."+words.LoopID(r.Loop)))
+		parts = append(parts, w.Say("loop."+words.LoopWord(r.Loop, r.Unlike)))
 	}
 	return strings.Join(append(parts, age(w, s, r)), " · ")
 }

@@ -259,7 +259,7 @@ func (r *Rows) strip(w words.Words, board station.BoardLayout, s Snapshot) {
 func shortState(w words.Words, r Request) string {
 	switch {
 	case r.Shown == requests.ShownInHand:
-		return w.Say("short." + words.LoopID(r.Loop))
+		return w.Say("short." + words.LoopWord(r.Loop, r.Unlike))
 	case r.Shown == requests.ShownCouldNot, r.Shown == requests.ShownTakeBack:
 		return w.Say("tile." + words.ShownID(r.Shown))
 	case len(r.Offer) > 0:
@@ -289,7 +289,7 @@ func state(w words.Words, r Request) (string, look.Icon, look.Tone) {
 	case r.Shown == requests.ShownTakenIn:
 		return w.Say("shown.taken-in"), look.IconDoor, t
 	case r.Shown == requests.ShownInHand:
-		return w.Say("loop." + words.LoopID(r.Loop)), loopIcon(r.Loop), t
+		return w.Say("loop." + words.LoopWord(r.Loop, r.Unlike)), loopIcon(r), t
 	case len(r.Offer) > 0:
 		return w.Say("strip.offer"), look.IconHand, t
 	case r.Shown == requests.ShownAcknowledged:
@@ -297,21 +297,22 @@ func state(w words.Words, r Request) (string, look.Icon, look.Tone) {
 	case r.Shown == requests.ShownCouldNot:
 		return w.Say("shown.could-not"), look.IconUrgent, t
 	}
-	switch {
-	case !r.Own:
+	if !r.Own {
 		return w.Say("shown.asked"), look.IconNone, t
-	case r.Reach.OnRunner:
-		return w.Say("step.runner"), look.IconCopies, t
-	case !r.Reach.Saved:
+	}
+	switch r.Reach.Delivery() {
+	case words.NotSaved:
 		return w.Count("strip.not-saved", r.Reach.Copies), look.IconNotSaved, look.ToneFault
-	case r.Reach.Copies > 0:
+	case words.OnRunner:
+		return w.Say("step.runner"), look.IconCopies, t
+	case words.Copies:
 		return w.Count("step.copies", r.Reach.Copies), look.IconCopies, t
 	}
 	return w.Say("step.saved"), look.IconSaved, t
 }
 
-func loopIcon(l requests.Loop) look.Icon {
-	if l == requests.LoopClosed {
+func loopIcon(r Request) look.Icon {
+	if r.Loop == requests.LoopClosed && !r.Unlike {
 		return look.IconLoop
 	}
 	return look.IconHand

@@ -26,6 +26,9 @@ func TestStatesAreSaidHonestly(t *testing.T) {
 	}{
 		{"memory only", func(r *Request) { r.Shown = requests.ShownAsked }, "not saved here · 0 copies", "not saved", look.IconNotSaved, look.ToneFault},
 		{"memory, one copy", func(r *Request) { r.Shown, r.Reach.Copies = requests.ShownAsked, 1 }, "not saved here · 1 copy", "not saved", look.IconNotSaved, look.ToneFault},
+		{"memory, on the runner's device", func(r *Request) {
+			r.Shown, r.Reach = requests.ShownAsked, words.Reach{Copies: 1, OnRunner: true}
+		}, "not saved here · 1 copy", "not saved", look.IconNotSaved, look.ToneFault},
 		{"saved", func(r *Request) { r.Shown, r.Reach.Saved = requests.ShownAsked, true }, "saved here", "saved here", look.IconSaved, look.ToneNext},
 		{"copies", func(r *Request) { r.Shown, r.Reach = requests.ShownAsked, words.Reach{Saved: true, Copies: 2} }, "2 copies", "2 copies", look.IconCopies, look.ToneNext},
 		{"runner", func(r *Request) {
@@ -39,6 +42,7 @@ func TestStatesAreSaidHonestly(t *testing.T) {
 		{"differs", func(r *Request) { r.Shown, r.Loop = requests.ShownInHand, requests.LoopReadBack }, "read back, does not match", "differs", look.IconHand, look.ToneNext},
 		{"matches", func(r *Request) { r.Shown, r.Loop = requests.ShownInHand, requests.LoopMatches }, "read back, matches", "matches", look.IconHand, look.ToneNext},
 		{"closed", func(r *Request) { r.Shown, r.Loop = requests.ShownInHand, requests.LoopClosed }, "closed loop", "closed loop", look.IconLoop, look.ToneNext},
+		{"agreed unlike", func(r *Request) { r.Shown, r.Loop, r.Unlike = requests.ShownInHand, requests.LoopClosed, true }, "agreed, differs from what was asked", "agreed, differs", look.IconHand, look.ToneNext},
 		{"door", func(r *Request) { r.Shown = requests.ShownAtDoor }, "at the door", "at the door", look.IconDoor, look.ToneNext},
 		{"in", func(r *Request) { r.Shown = requests.ShownTakenIn }, "taken in", "taken in", look.IconDoor, look.ToneNext},
 		{"could not", func(r *Request) { r.Shown = requests.ShownCouldNot }, "could not be brought", "could not", look.IconUrgent, look.ToneNext},

@@ -62,6 +62,7 @@ type Request struct {
 	Urgency requests.Urgency
 	Shown   requests.Shown
 	Loop    requests.Loop
+	Unlike  bool // what was agreed differs from what was asked
 	Acts    []requests.Act
 	Going   []string // tags of whoever is going
 	Held    *ReadBack
@@ -143,7 +144,7 @@ func sets(l *kits.Ledger) (out []Set) {
 
 func request(v station.View, h requests.Holding, r requests.Request) Request {
 	out := Request{
-		Ref: r.Ref, Code: requests.Code(r.Ref), Thing: thing(v, r.Thing), Urgency: r.Urgency, Shown: r.Shown, Loop: r.Loop,
+		Ref: r.Ref, Code: requests.Code(r.Ref), Thing: thing(v, r.Thing), Urgency: r.Urgency, Shown: r.Shown, Loop: r.Loop, Unlike: words.AgreedUnlike(r),
 		Acts: requests.Buttons(r, h.Standpoint(r)), Own: r.Asked.Device() == v.Peer.Self(), order: r.Asked.At,
 	}
 	for _, g := range r.Acknowledged {

@@ -126,7 +126,7 @@ func shortState(w words.Words, r Request) string {
 	case waiting(r):
 		return w.Say("urgency." + words.UrgencyID(r.Urgency))
 	case r.Shown == requests.ShownInHand:
-		return w.Say("short." + words.LoopID(r.Loop))
+		return w.Say("short." + words.LoopWord(r.Loop, r.Unlike))
 	case r.Shown == requests.ShownCouldNot:
 		return w.Say("tile.could-not")
 	}
@@ -145,6 +145,8 @@ func noteOf(w words.Words, r Request) string {
 		return w.Say("runner.note." + words.UrgencyID(r.Urgency))
 	case r.Shown == requests.ShownAtDoor:
 		return w.Say("runner.note.at-door")
+	case r.Shown == requests.ShownInHand && r.Loop == requests.LoopClosed && r.Unlike:
+		return w.Say("loop.agreed-unlike")
 	case r.Shown == requests.ShownInHand && r.Loop == requests.LoopClosed:
 		return w.Say("runner.note.closed")
 	case r.Shown == requests.ShownAcknowledged:
@@ -174,7 +176,7 @@ func state(w words.Words, r Request) (string, look.Icon) {
 	case r.Shown == requests.ShownAtDoor, r.Shown == requests.ShownTakenIn:
 		return w.Say("shown." + words.ShownID(r.Shown)), look.IconDoor
 	case r.Shown == requests.ShownInHand:
-		return w.Say("loop." + words.LoopID(r.Loop)), look.IconHand
+		return w.Say("loop." + words.LoopWord(r.Loop, r.Unlike)), look.IconHand
 	case r.Asked:
 		return w.Say("runner.offered"), look.IconClock
 	case r.Shown == requests.ShownAcknowledged:

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"lintel/app/station"
+	"lintel/app/words"
 	"lintel/kits"
 	"lintel/mesh"
 	"lintel/requests"
@@ -55,6 +56,7 @@ type Request struct {
 	Urgency requests.Urgency
 	Shown   requests.Shown
 	Loop    requests.Loop
+	Unlike  bool // what was agreed differs from what was asked
 	Origin  requests.Origin
 	Acts    []requests.Act
 	Going   []string // tags of whoever is going
@@ -163,7 +165,7 @@ func joined(parts ...string) string {
 func request(v station.View, h requests.Holding, r requests.Request) Request {
 	out := Request{
 		Ref: r.Ref, Room: r.Room, Thing: thing(v, r.Thing), Out: r.Direction == requests.Out, Urgency: r.Urgency, Shown: r.Shown,
-		Loop: r.Loop, Origin: r.Origin, Acts: requests.Buttons(r, h.Standpoint(r)), Ringing: v.Board.Ringing(r), order: r.Asked.At,
+		Loop: r.Loop, Unlike: words.AgreedUnlike(r), Origin: r.Origin, Acts: requests.Buttons(r, h.Standpoint(r)), Ringing: v.Board.Ringing(r), order: r.Asked.At,
 	}
 	item, _ := v.Ledger.Item(r.Thing.Item)
 	out.Kept = kept(v, item.Value)

@@ -68,7 +68,7 @@ func ReachIDs(r requests.Request, reach Reach) []ID {
 		out = append(out, "matches")
 	case requests.LoopClosed:
 		out = append(out, "closed")
-		if agreedUnlike(r) {
+		if AgreedUnlike(r) {
 			out[len(out)-1] = "agreed-unlike"
 		}
 	}
@@ -107,15 +107,21 @@ func (w Words) Request(r requests.Request) string {
 // Loop says how far saying and repeating got. Somebody in the room may agree to
 // something else than was asked: then that is said, and not that the loop closed.
 func (w Words) Loop(r requests.Request) string {
-	if r.Loop == requests.LoopClosed && agreedUnlike(r) {
-		return w.Say("loop.agreed-unlike")
-	}
-	return w.Say("loop." + LoopID(r.Loop))
+	return w.Say("loop." + LoopWord(r.Loop, AgreedUnlike(r)))
 }
 
-// agreedUnlike tells whether a read-back in play was agreed that differs from
+// LoopWord is how far the loop got, as people are told: a read-back that was
+// agreed although it differs is not said to close it.
+func LoopWord(l requests.Loop, unlike bool) ID {
+	if l == requests.LoopClosed && unlike {
+		return "agreed-unlike"
+	}
+	return LoopID(l)
+}
+
+// AgreedUnlike tells whether a read-back in play was agreed that differs from
 // what was asked.
-func agreedUnlike(r requests.Request) bool {
+func AgreedUnlike(r requests.Request) bool {
 	return slices.ContainsFunc(r.InHand, func(h requests.ReadBack) bool { return h.Live && h.Closed && !h.Matches })
 }
 
