@@ -264,10 +264,10 @@ func shortState(w words.Words, r Request) string {
 		return w.Say("tile." + words.ShownID(r.Shown))
 	case len(r.Offer) > 0:
 		return w.Say("short.offer")
-	case r.Shown == requests.ShownAsked && r.Own && r.Reach.OnRunner:
-		return w.Say("short.runner")
-	case r.Shown == requests.ShownAsked && r.Own && !r.Reach.Saved:
+	case r.Shown == requests.ShownAsked && r.Own && r.Reach.Delivery() == words.NotSaved:
 		return w.Say("short.not-saved")
+	case r.Shown == requests.ShownAsked && r.Own && r.Reach.Delivery() == words.OnRunner:
+		return w.Say("short.runner")
 	}
 	said, _, _ := state(w, r)
 	return said
