@@ -1,6 +1,8 @@
 package join
 
 import (
+	"slices"
+	"strconv"
 	"time"
 
 	"lintel/app/station"
@@ -52,6 +54,32 @@ type Device struct {
 // BatteryUnknown says that there is no figure.
 const BatteryUnknown = -1
 
+// numberedRooms is how many doors a unit can choose from, by number, before it
+// has named any.
+const numberedRooms = 6
+
+// rooms are those of the unit's list and those that a device is held for. A
+// unit that has neither yet chooses among numbers, so that a device can be held
+// for one door from the first minute.
+func rooms(b *requests.Board) (out []mesh.ID) {
+	for _, r := range b.Rooms() {
+		out = append(out, r.ID)
+	}
+	for _, h := range b.Holders() {
+		for _, id := range h.Rooms {
+			if !slices.Contains(out, id) {
+				out = append(out, id)
+			}
+		}
+	}
+	for n := 1; n <= numberedRooms && len(b.Rooms()) == 0; n++ {
+		if id := mesh.ID(strconv.Itoa(n)); !slices.Contains(out, id) {
+			out = append(out, id)
+		}
+	}
+	return out
+}
+
 // Look copies what the station knows. It runs in the station's loop.
 func Look(v station.View) Snapshot {
 	s := Snapshot{Now: v.Now.Wall, Unit: string(v.Peer.Unit())}
@@ -61,9 +89,7 @@ func Look(v station.View) Snapshot {
 	for _, r := range v.Board.Roles() {
 		s.Roles = append(s.Roles, Role{ID: r.ID, Name: string(r.Name)})
 	}
-	for _, r := range v.Board.Rooms() {
-		s.Rooms = append(s.Rooms, r.ID)
-	}
+	s.Rooms = rooms(v.Board)
 	links := map[mesh.Key]mesh.PeerState{}
 	for _, p := range v.Peer.Peers() {
 		links[p.Peer] = p
