@@ -67,6 +67,6 @@ ifeq ($(WITH),checked)
 		echo "building the program with a window"; \
 		$(call window,build,-o bin/lintel ./cmd/lintel); \
 	fi
-	LINTEL_WINDOW=$(CURDIR)/bin/lintel LINTEL_SEEDS=$(RACE_SEEDS) $(call checked,test,-race ./...)
+	LINTEL_WINDOW=$(CURDIR)/bin/lintel LINTEL_SEEDS=$(RACE_SEEDS) $(call checked,test,-v -race ./...) | awk -f .ci/shorten.awk
 endif
-	$(call plain,test,./...)
+	$(call plain,test,-v ./...) | awk -f .ci/shorten.awk
