@@ -80,6 +80,9 @@ func deviceName(o options) (name mesh.Label) {
 	return name
 }
 
+// endWithin bounds the end of a window and of everything beside it.
+const endWithin = 5 * time.Second
+
 // inWindow opens the window, runs everything beside it and ends with it.
 func (w *worker) inWindow(ctx context.Context, said words.Words, o options, noise *programSounder, stdin io.Reader, stdout io.Writer) error {
 	starter, err := station.ReadStarter()
@@ -88,6 +91,9 @@ func (w *worker) inWindow(ctx context.Context, said words.Words, o options, nois
 	}
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
+	// What was shown as saved is on the disk: a driver that does not let go of
+	// its window must not keep the device from being started again.
+	context.AfterFunc(ctx, func() { time.AfterFunc(endWithin, func() { os.Exit(1) }) })
 	// Once ctx has ended nothing is posted: the toolkit would run it at once,
 	// on whatever goroutine it comes from.
 	post := func(f func()) {
