@@ -69,7 +69,7 @@ type Peer struct {
 	own     ownFeed
 	writing writer
 	links   map[LinkID]*link
-	copies  map[Feed]map[Key][]copyMark // of this device's feeds, who has stored how much
+	copies  map[Feed]map[Key][]copyMark // who said to have stored how much of a feed
 	far     farBook
 	clocks  map[Key]clockMark // what was last written of each clock
 	busy    bool
@@ -95,7 +95,7 @@ type clockMark struct {
 	at       time.Duration // on the Now.Mono scale; 0: before the start
 }
 
-// copyMark is how far a device has stored one line of one of this device's feeds.
+// copyMark is how far a device has stored one line of a feed.
 type copyMark struct {
 	br  *branch
 	seq Seq

@@ -85,25 +85,36 @@ func (p *Peer) farReceipt(l *link, f FarReceipt) {
 
 // receipt notes that another device has stored this device's entries.
 func (p *Peer) receipt(by Key, r Receipt, far bool) {
-	t := p.feeds[r.Feed]
-	if t == nil || r.Feed.Author() != p.self {
+	if r.Feed.Author() != p.self {
 		return
+	}
+	if p.noteStored(by, r) {
+		p.emit(Copied{By: by, At: Head{Feed: r.Feed, Seq: r.Seq, Hash: r.Hash.Short()}, Far: far})
+	}
+}
+
+// noteStored remembers that a device said, of any feed, up to where it has
+// stored it. False: that was known, or no such entry counts here.
+func (p *Peer) noteStored(by Key, r Receipt) bool {
+	t := p.feeds[r.Feed]
+	if t == nil {
+		return false
 	}
 	b := t.find(r.Seq, r.Hash)
 	if b == nil || r.Seq > max(b.held, b.from) {
-		return
+		return false
 	}
 	if p.copies[r.Feed] == nil {
 		p.copies[r.Feed] = map[Key][]copyMark{}
 	}
 	marks := p.copies[r.Feed][by]
 	if slices.ContainsFunc(marks, func(m copyMark) bool { return m.covers(r.Seq, r.Hash) }) {
-		return
+		return false
 	}
 	now := copyMark{br: b, seq: r.Seq}
 	marks = slices.DeleteFunc(marks, func(m copyMark) bool { return now.covers(m.seq, m.br.at(m.seq).hash) })
 	p.copies[r.Feed][by] = append(marks, now)
-	p.emit(Copied{By: by, At: Head{Feed: r.Feed, Seq: r.Seq, Hash: r.Hash.Short()}, Far: far})
+	return true
 }
 
 // covers tells whether an entry lies on the line that m says is stored.

@@ -51,6 +51,9 @@ func (p *Peer) vector(l *link, v *Vector) {
 		}
 	}
 	p.ownHeads(l, theirs, v.Stored)
+	if v.Stored {
+		p.othersStored(l.peer, theirs)
+	}
 	l.want = nil
 	for _, t := range p.sortedFeeds() {
 		p.compareFeed(l, t, theirs[t.feed])
@@ -86,6 +89,22 @@ func (p *Peer) ownHeads(l *link, theirs map[Feed][]Head, stored bool) {
 				p.own.feed, p.own.fresh = f, WhyPeerKnows
 			case b != nil && stored:
 				p.receipt(l.peer, Receipt{Feed: f, Seq: h.Seq, Hash: b.at(h.Seq).hash}, false)
+			}
+		}
+	}
+}
+
+// othersStored takes what a healthy store shows of everybody else's feeds as
+// what it has stored of them.
+func (p *Peer) othersStored(by Key, theirs map[Feed][]Head) {
+	for f, heads := range theirs {
+		t := p.feeds[f]
+		if t == nil || f.Author() == p.self {
+			continue
+		}
+		for _, h := range heads {
+			if b := t.findShort(h.Seq, h.Hash); b != nil {
+				p.noteStored(by, Receipt{Feed: f, Seq: h.Seq, Hash: b.at(h.Seq).hash})
 			}
 		}
 	}

@@ -61,8 +61,9 @@ func (p *Peer) IsMember(k Key) bool { return p.members.Status(k) == Member }
 // InMemory tells whether the store has failed: nothing new is saved here.
 func (p *Peer) InMemory() bool { return p.writing.memory }
 
-// Copies lists the other devices that are known to have stored an entry of
-// this device, in the order of their keys.
+// Copies lists the other devices that are known to have stored an entry, in
+// the order of their keys. Of this device's entries that is known at once, by
+// receipts; of others' from vectors, which come every few seconds.
 func (p *Peer) Copies(at Order) []Key {
 	if p.feeds[at.Feed] == nil {
 		return nil
