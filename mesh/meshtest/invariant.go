@@ -23,13 +23,14 @@ const (
 	RefoldDiffers       Check = "refold-differs"       // folding everything again gives another state
 	AboveCutFolded      Check = "above-cut-folded"     // what a removed device wrote above its cut counts
 	AcknowledgedMissing Check = "acknowledged-missing" // what was shown as safe is missing somewhere
+	StayedAndLost       Check = "stayed-and-lost"      // a device said that nothing is only on it, and something was
 )
 
 // allChecks lists every check.
 func allChecks() []Check {
 	return []Check{
 		SavedNotOnDisk, CopyToldNotThere, CopyHeldNotThere, SentBeforeSync, FrameUnreadable, EntryUnreadable,
-		EntryNotVouched, GapInChain, StatesDiffer, RefoldDiffers, AboveCutFolded, AcknowledgedMissing,
+		EntryNotVouched, GapInChain, StatesDiffer, RefoldDiffers, AboveCutFolded, AcknowledgedMissing, StayedAndLost,
 	}
 }
 
@@ -51,7 +52,9 @@ const (
 	LoseHeld      Bug = 10 // an entry from the middle of a feed is lost
 	LyingDisk     Bug = 11 // the last sync did not happen, which a crash shows
 	CountAbove    Bug = 12 // what was folded before a cut goes on counting above it
-	bugEnd        Bug = 13
+	StayOnSent    Bug = 13 // what was sent to two devices is taken for stored there
+	StayOnOne     Bug = 14 // one device that stored everything is taken for two
+	bugEnd        Bug = 15
 )
 
 // finding is one broken promise.

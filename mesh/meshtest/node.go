@@ -30,10 +30,11 @@ type node struct {
 	twin   *node       // the device that this one is a copy of
 	folded []mesh.Fact // what the fold was fed since it began
 	loose  []ack       // shown as "not saved here", no copy known yet
+	sent   map[sentTo]bool
 }
 
 func (s *Sim) newNode(id int) *node {
-	n := &node{sim: s, id: id, disk: newDisk(), links: map[int]*wire{}, wires: map[mesh.LinkID]*wire{}}
+	n := &node{sim: s, id: id, disk: newDisk(), links: map[int]*wire{}, wires: map[mesh.LinkID]*wire{}, sent: map[sentTo]bool{}}
 	var seed [32]byte
 	s.fill(seed[:])
 	if s.opt.Real {

@@ -206,6 +206,7 @@ func (s *Sim) carry(w *wire, n *node, e mesh.Send) {
 	if n == w.b {
 		to, way = w.a, int(e.Stream)+2
 	}
+	n.noteSent(e.Frame, to.key)
 	if s.rnd.Float64() < s.loss {
 		s.log("lost %d>%d", n.id, to.id)
 		return

@@ -112,6 +112,8 @@ func everyCaught() []caught {
 		{IgnoreRefold, RefoldDiffers, playAnything},
 		{CountAbove, AboveCutFolded, playCut},
 		{LyingDisk, AcknowledgedMissing, playAnything},
+		{StayOnSent, StayedAndLost, playStay},
+		{StayOnOne, StayedAndLost, playStay},
 	}
 }
 
