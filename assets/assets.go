@@ -9,8 +9,20 @@
 //	roles.csv       the roles, their side of the door and what they can do, by word
 //	layout.csv      the numbered places of the board inside, as on its printed card
 //	waste.csv       classes of waste in the codes of the European List of Waste
+//	lists.csv       lines that are read, ticked, noted or said: kinds of case, plans,
+//	                brief, donning, doffing, leaving, times, phrases, breaches, questions
+//	settings.csv    what a unit decides for itself, with the value until it does
+//	labels.csv      classes of drugs, the colour of their labels and whether it is striped
+//	tallman.csv     names of drugs in tall-man letters, by spelling table
 //	rooms.csv       the rooms of an invented unit, for the demonstration
 //	demo_stock.csv  its par levels and opening stock, invented too
+//
+// A line of lists.csv carries marks, a sum of bits. In the list "time" 1 is an
+// aerosol event, 2 has a number of the attempt, 4 starts a clock and 8 stands
+// on the front page; in the lists that are ticked or read aloud 1 is a line
+// that is done singly. An id of "time-after" is two ids of "time" with a dot
+// between: the second must have come before the first. Starter texts name
+// plans and steps; local policy and the people in the room decide.
 //
 // Drugs have generic names in sentence case. No line holds a dose or a brand.
 package assets
@@ -35,6 +47,14 @@ var (
 	waste string
 	//go:embed demo_stock.csv
 	demoStock string
+	//go:embed lists.csv
+	lists string
+	//go:embed settings.csv
+	settings string
+	//go:embed labels.csv
+	labels string
+	//go:embed tallman.csv
+	tallMan string
 )
 
 // Catalogue returns a copy of catalogue.csv.
@@ -60,3 +80,15 @@ func Waste() []byte { return []byte(waste) }
 
 // DemoStock returns a copy of demo_stock.csv.
 func DemoStock() []byte { return []byte(demoStock) }
+
+// Lists returns a copy of lists.csv.
+func Lists() []byte { return []byte(lists) }
+
+// Settings returns a copy of settings.csv.
+func Settings() []byte { return []byte(settings) }
+
+// Labels returns a copy of labels.csv.
+func Labels() []byte { return []byte(labels) }
+
+// TallMan returns a copy of tallman.csv.
+func TallMan() []byte { return []byte(tallMan) }
