@@ -1,8 +1,6 @@
 package integration
 
 import (
-	"os"
-	"strconv"
 	"testing"
 	"time"
 
@@ -78,12 +76,8 @@ func someThing(s *meshtest.Sim) requests.Thing {
 // checks of meshtest, among them that folding again in another order changes
 // nothing. Every hundredth schedule signs with Ed25519.
 func TestRequestsAndStockSurviveEverySchedule(t *testing.T) {
-	seeds := uint64(200)
-	if n, err := strconv.ParseUint(os.Getenv("LINTEL_SEEDS"), 10, 32); err == nil {
-		seeds = n
-	}
 	fold := newWorlds(t)
-	for seed := range seeds {
+	for seed := range seedsAsked(200) {
 		s := meshtest.NewSim(meshtest.Options{Seed: seed, Devices: 5, NewFold: fold, Real: seed%100 == 99})
 		s.RunSchedule(meshtest.Plan{Entries: 120, Faults: 10, Span: 100 * time.Second, Tap: func(s *meshtest.Sim, i int) (mesh.Tap, []mesh.Part) {
 			tap, parts, err := compose(s, i%s.Devices(), someAct(s, i))
