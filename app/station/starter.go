@@ -10,7 +10,7 @@ import (
 
 // Starter is what every device knows before a unit edits it.
 type Starter struct {
-	Roles requests.Defaults
+	Roles requests.Defaults // with the lists, labels of drugs among them, and the settings
 	Kits  kits.Defaults
 	Board BoardLayout // of the board inside
 }
@@ -21,6 +21,12 @@ func ReadStarter() (s Starter, err error) {
 	if s.Roles.Roles, err = requests.ReadRoles(assets.Roles()); err != nil {
 		return s, fmt.Errorf("roles: %w", err)
 	}
+	if s.Roles.Lists, err = starterLists(); err != nil {
+		return s, err
+	}
+	if s.Roles.Settings, err = requests.ReadSettings(assets.Settings()); err != nil {
+		return s, fmt.Errorf("settings: %w", err)
+	}
 	if s.Board, err = ReadLayout(assets.Layout()); err != nil {
 		return s, fmt.Errorf("layout: %w", err)
 	}
@@ -28,4 +34,22 @@ func ReadStarter() (s Starter, err error) {
 		Catalogue: assets.Catalogue(), Bundles: assets.Bundles(), Places: assets.Places(), Waste: assets.Waste(),
 	})
 	return s, err
+}
+
+// starterLists are the lists that are data, with those that say how a drug's
+// label looks: a unit edits all of them in the same way.
+func starterLists() ([]requests.ListLine, error) {
+	lists, err := requests.ReadLists(assets.Lists())
+	if err != nil {
+		return nil, fmt.Errorf("lists: %w", err)
+	}
+	labels, err := ReadLabels(assets.Labels())
+	if err != nil {
+		return nil, fmt.Errorf("labels: %w", err)
+	}
+	spellings, err := ReadSpellings(assets.TallMan())
+	if err != nil {
+		return nil, fmt.Errorf("tall-man letters: %w", err)
+	}
+	return append(append(lists, labels...), spellings...), nil
 }

@@ -25,10 +25,11 @@ func English() Words {
 	for _, table := range []map[ID]string{
 		englishStates(), englishRequests(),
 		englishFaults(), englishHints(), englishDeviceFaults(), englishDeviceHints(), englishCallFaults(), englishCallHints(),
+		englishCaseFaults(), englishCaseHints(),
 		englishDevice(), englishAnswers(), englishHelp(),
 		englishThings(), englishInside(), englishRunner(), englishJoin(), englishScreenHints(),
 		englishWindow(), englishWindowFaults(), englishWindowHints(),
-		englishAudit(), englishFindings(), englishDemo(),
+		englishAudit(), englishFindings(), englishDemo(), englishDrugs(),
 	} {
 		maps.Copy(w.said, table)
 	}
