@@ -14,8 +14,10 @@ const FoldVersion = 1
 // Defaults is what a board starts with, from the program's own data. Entries
 // stand over it.
 type Defaults struct {
-	Roles []RoleLine
-	Rooms []RoomLine
+	Roles    []RoleLine
+	Rooms    []RoomLine
+	Lists    []ListLine
+	Settings []Setting
 }
 
 // Board is the fold of everything this package knows: who is here in which
@@ -30,6 +32,8 @@ type Board struct {
 	bodies   map[mesh.Kind]func() any
 	defaults Defaults
 
+	starterSettings map[mesh.ID]mesh.Text
+
 	facts      map[mesh.Ref]*fact
 	answers    map[mesh.Ref][]*fact // marks by what they name, in order of arrival
 	undos      map[mesh.Ref][]*fact // the Undone among them
@@ -41,6 +45,8 @@ type Board struct {
 	roles      map[mesh.ID][]*fact
 	rooms      map[mesh.ID][]*fact
 	settings   map[mesh.ID][]*fact
+	lists      listIndex
+	cases      caseIndex
 	unreadable []*fact
 	kept       map[mesh.Kind]int // facts that are kept and not folded
 
@@ -82,6 +88,10 @@ func NewBoard(d Defaults) *Board {
 		stale:    map[*fact]bool{},
 		live:     map[*fact]bool{},
 		choices:  map[mesh.Key][]*fact{},
+		lists:    newListIndex(d.Lists),
+		cases:    newCaseIndex(),
+
+		starterSettings: settingValues(d.Settings),
 	}
 }
 
@@ -110,6 +120,7 @@ func (b *Board) again(old *fact, f mesh.Fact) {
 		return
 	}
 	old.At, old.Wall, old.By = f.At, f.Wall, f.By
+	b.cases.reorder()
 	b.forgetAll()
 }
 
@@ -137,11 +148,19 @@ func (b *Board) place(n *fact) {
 		b.noteCode(n, body)
 		n.isMark = true
 		b.adopt(n, n)
+		b.file(n, body.Case, body.Room)
+		b.touch(n)
 	case *RoleLine:
 		b.roles[body.ID] = append(b.roles[body.ID], n)
 		b.forgetAll()
 	case *RoomLine:
 		b.rooms[body.ID] = append(b.rooms[body.ID], n)
+		b.touch(n)
+	case *ListLine:
+		b.lists.add(n, body)
+		b.touch(n)
+	case *Layout:
+		b.lists.layouts = append(b.lists.layouts, n)
 	case *Setting:
 		b.settings[body.Name] = append(b.settings[body.Name], n)
 	case *Holds:
@@ -156,7 +175,7 @@ func (b *Board) place(n *fact) {
 	default:
 		if n.isMark {
 			b.answer(n)
-		} else if n.why == "" {
+		} else if !b.placeCase(n) && n.why == "" {
 			b.kept[n.Kind]++
 		}
 	}
@@ -172,13 +191,24 @@ func (b *Board) answer(n *fact) {
 	if _, undo := n.body.(*Undone); undo {
 		b.undos[n.names] = append(b.undos[n.names], n)
 		b.groups = nil
-		if target == nil || target.root == nil {
-			b.forgetAll() // it may end who holds what, or a role
-		}
+		b.tookBack(target)
 	}
 	if target != nil && target.root != nil {
 		b.adopt(n, target.root)
 	}
+}
+
+// tookBack drops what was derived from a fact that somebody took back. nil: it
+// is not here yet, and nothing was.
+func (b *Board) tookBack(target *fact) {
+	if target == nil {
+		return
+	}
+	switch target.Kind {
+	case KindHolds, KindRoleLine:
+		b.forgetAll() // it may end who holds what, or a role
+	}
+	b.touch(target)
 }
 
 // adopt gives n and everything that waited under it to the request of root.

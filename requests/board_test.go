@@ -66,9 +66,12 @@ func TestRoomsAndSettingsAreRegisters(t *testing.T) {
 	require.Len(t, b.Rooms(), 2)
 	room, _ := b.Room("A2")
 	require.Equal(t, mesh.Label("Anvil two"), room.Name)
-	require.Equal(t, mesh.Text("soft"), b.Setting("tone")[0].Value)
-	require.Empty(t, b.Setting("other"))
-	_, known := b.Room("A9")
+	tone, known := b.Setting("tone")
+	require.True(t, known)
+	require.Equal(t, mesh.Text("soft"), tone)
+	_, known = b.Setting("other")
+	require.False(t, known)
+	_, known = b.Room("A9")
 	require.False(t, known)
 }
 
@@ -144,7 +147,7 @@ func TestUnreadableBodiesAreKeptAndListed(t *testing.T) {
 	b := s.board()
 	require.Len(t, b.Unreadable(), 3)
 	require.NotEmpty(t, b.Unreadable()[0].Why)
-	require.Equal(t, map[mesh.Kind]int{0x01fe: 1, KindReminded: 1, KindDoor: 1}, b.Kept())
+	require.Equal(t, map[mesh.Kind]int{0x01fe: 1}, b.Kept(), "a newer version's")
 	require.Len(t, b.Requests(), 1)
 }
 

@@ -21,6 +21,7 @@ func Kinds() map[mesh.Kind]func() any {
 		KindSkipped:      func() any { return new(Skipped) },
 		KindTestAsked:    func() any { return new(TestAsked) },
 		KindTestHeard:    func() any { return new(TestHeard) },
+		KindCondition:    func() any { return new(Condition) },
 		KindAsked:        func() any { return new(Asked) },
 		KindChanged:      func() any { return new(Changed) },
 		KindAcknowledged: func() any { return new(Acknowledged) },
@@ -88,6 +89,8 @@ func named(body any) (mesh.Ref, bool) {
 	case *Withdrawn:
 		return b.Names, true
 	case *Undone:
+		return b.Names, true
+	case *Reminded:
 		return b.Names, true
 	}
 	return mesh.Ref{}, false

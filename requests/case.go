@@ -36,6 +36,7 @@ type Case struct {
 	Answers   []Answer      // newest per line, by line
 	Drills    []DrillRow    // exercises in this case
 	Requests  []mesh.Ref    // asked for this case, in order
+	Doors     []DoorSeen    // measured openings and shuttings, in order
 }
 
 // RoleOf is what a person does in a case.
@@ -184,6 +185,13 @@ type DrillRow struct {
 	Label   mesh.Label
 	Injects []Injected
 	Real    []Mark // "this is real"; empty: still a drill
+}
+
+// DoorSeen is a measured opening or shutting of a door.
+type DoorSeen struct {
+	Mark
+	Room mesh.ID
+	Open bool
 }
 
 // Injected is an event that the drill lead gave.

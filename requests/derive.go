@@ -110,10 +110,27 @@ func (v *viewer) isWant(n *fact) bool {
 
 // mark gives a fact as it is listed.
 func (b *Board) mark(n *fact) Mark {
-	return Mark{
+	m := Mark{
 		Ref: n.Ref, Names: n.names, At: n.At, Wall: n.Wall, By: n.By, Kind: n.Kind,
 		Undone: b.undone(n), OutOfTurn: n.outOfTurn,
 	}
+	if late := b.correction(n); late != nil {
+		m.Corrected, m.WithinMS = late.Happened, late.WithinMS
+	}
+	return m
+}
+
+// correction is the newest word on when a fact happened that gives a time; nil: none.
+func (b *Board) correction(n *fact) *LateTime {
+	if len(b.cases.beside[n.Ref]) == 0 {
+		return nil
+	}
+	for _, late := range slices.Backward(b.aboutOf(n, KindLateTime)) {
+		if body := late.body.(*LateTime); body.Happened != 0 {
+			return body
+		}
+	}
+	return nil
 }
 
 func (v *viewer) build() *Request {
@@ -215,6 +232,8 @@ func (v *viewer) lists() {
 			v.r.CouldNot = append(v.r.CouldNot, Ending{m, body.Why})
 		case *Withdrawn:
 			v.r.Withdrawn = append(v.r.Withdrawn, Ending{m, body.Why})
+		case *Reminded:
+			v.r.Reminded = append(v.r.Reminded, Reminder{m, body.Level})
 		case *Offered:
 			o := Offer{Mark: m, Meets: v.b.facts[n.names].want.Ref, Things: body.Things}
 			o.Agreed, o.Refused = v.choices(n)

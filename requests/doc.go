@@ -90,6 +90,7 @@
 //	0117 TestAsked    [case ref, room id, battery int per cent (-1: not known), charging bool,
 //	                   disk int MB, screen on bool, door id]
 //	0118 TestHeard    [names ref, sound bool, round trip int ms]
+//	0119 Condition    [battery int per cent (-1: not known), charging bool, disk int MB free]
 //
 // Requests and their marks:
 //

@@ -24,6 +24,7 @@ const (
 	KindSkipped   mesh.Kind = 0x0116
 	KindTestAsked mesh.Kind = 0x0117
 	KindTestHeard mesh.Kind = 0x0118
+	KindCondition mesh.Kind = 0x0119
 
 	KindAsked        mesh.Kind = 0x0120
 	KindChanged      mesh.Kind = 0x0121

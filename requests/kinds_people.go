@@ -47,6 +47,12 @@ type (
 		Room mesh.ID
 		Open bool
 	}
+	// Condition is how a device is: what it can go on with.
+	Condition struct {
+		Battery  int32 // per cent; -1: not known
+		Charging bool
+		DiskMB   uint64 // free
+	}
 	// Time is a moment that the scribe notes; when it happened is in By.
 	Time struct {
 		Case    mesh.Ref
@@ -94,3 +100,6 @@ type (
 	// ThisIsReal ends a drill everywhere.
 	ThisIsReal struct{ Drill mesh.Ref }
 )
+
+// Valid reports a battery that is neither a share nor unknown.
+func (c Condition) Valid() error { return mesh.Within("battery", int64(c.Battery), -1, 100) }

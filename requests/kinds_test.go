@@ -72,6 +72,7 @@ func laterExamples(ref mesh.Ref) map[mesh.Kind]any {
 		KindSkipped:     &Skipped{ref, "brief", []mesh.ID{"plan-a", "plan-b"}},
 		KindTestAsked:   &TestAsked{ref, "A1", -1, true, 4096, true, "A1"},
 		KindTestHeard:   &TestHeard{ref, true, 28},
+		KindCondition:   &Condition{-1, true, 300},
 		KindSaid:        &Said{ref, "A1", "wait", true},
 		KindSaidHeard:   &SaidHeard{ref},
 		KindEntered:     &Entered{ref, "L1", "in", "B1"},
@@ -161,6 +162,8 @@ func TestBodiesOutOfRangeAreRefused(t *testing.T) {
 		"taking in -1":      &TakenIn{Count: -1},
 		"no side":           &RoleLine{},
 		"unknown ability":   &RoleLine{Side: Inside, Can: abilitiesAll + 1},
+		"battery 101":       &Condition{Battery: 101},
+		"battery -2":        &Condition{Battery: -2},
 		"direction 2":       &Asked{Thing: tube(), Urgency: RightNow, Direction: Out + 1},
 		"origin 4":          &Asked{Thing: tube(), Urgency: RightNow, Origin: FromPaperCard + 1},
 	} {

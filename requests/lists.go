@@ -21,6 +21,12 @@ func RoleColumns() []string { return []string{"id", "name", "side", "abilities",
 // RoomColumns is the heading of the list of rooms.
 func RoomColumns() []string { return []string{"id", "name", "zones", "milli_air_changes", "source"} }
 
+// ListColumns is the heading of the lists that are data: brief, plans, times, phrases and so on.
+func ListColumns() []string { return []string{"list", "id", "words", "place", "marks", "source"} }
+
+// SettingColumns is the heading of the list of settings.
+func SettingColumns() []string { return []string{"name", "value", "unit", "source"} }
+
 // sideNamed and abilityNamed are read only.
 var (
 	sideNamed    = map[string]Side{"outside": Outside, "anteroom": Anteroom, "inside": Inside}
@@ -71,6 +77,45 @@ func ReadRooms(b []byte) (out []RoomLine, err error) {
 		r.MilliAirChanges = uint32(n)
 		out = append(out, r)
 		return mesh.Check(&r)
+	})
+	return out, err
+}
+
+// ReadLists reads an RFC 4180 table of the lines of lists that are data.
+func ReadLists(b []byte) (out []ListLine, err error) {
+	err = readRows(b, ListColumns(), func(_ int, cells []string) error {
+		line := ListLine{List: mesh.ID(cells[0]), ID: mesh.ID(cells[1]), Words: mesh.Text(cells[2]), Source: mesh.Label(cells[5])}
+		if line.List == "" || line.ID == "" {
+			return errors.New("no list or no id")
+		}
+		for i, to := range []*uint32{&line.Place, &line.Marks} {
+			n, err := strconv.ParseUint(cells[3+i], 10, 32)
+			if err != nil {
+				return fmt.Errorf("%q is no whole number", cells[3+i])
+			}
+			*to = uint32(n)
+		}
+		if slices.ContainsFunc(out, func(o ListLine) bool { return o.List == line.List && o.ID == line.ID }) {
+			return fmt.Errorf("line %s of %s a second time", line.ID, line.List)
+		}
+		out = append(out, line)
+		return mesh.Check(&line)
+	})
+	return out, err
+}
+
+// ReadSettings reads an RFC 4180 table of settings. The unit is for people.
+func ReadSettings(b []byte) (out []Setting, err error) {
+	err = readRows(b, SettingColumns(), func(_ int, cells []string) error {
+		s := Setting{Name: mesh.ID(cells[0]), Value: mesh.Text(cells[1])}
+		if s.Name == "" {
+			return errors.New("no name")
+		}
+		if slices.ContainsFunc(out, func(o Setting) bool { return o.Name == s.Name }) {
+			return fmt.Errorf("setting %s a second time", s.Name)
+		}
+		out = append(out, s)
+		return mesh.Check(&s)
 	})
 	return out, err
 }

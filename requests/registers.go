@@ -58,6 +58,10 @@ func replaces(body any) []mesh.Ref {
 		return b.Replaces
 	case *Setting:
 		return b.Replaces
+	case *ListLine:
+		return b.Replaces
+	case *Layout:
+		return b.Replaces
 	}
 	return nil
 }
@@ -108,12 +112,7 @@ func (b *Board) Room(id mesh.ID) (Room, bool) {
 
 // RoomWrites are the standing writes of a room, the one in use first: what a
 // new RoomLine replaces.
-func (b *Board) RoomWrites(id mesh.ID) (refs []mesh.Ref) {
-	for _, n := range b.standing(b.rooms[id]) {
-		refs = append(refs, n.Ref)
-	}
-	return refs
-}
+func (b *Board) RoomWrites(id mesh.ID) []mesh.Ref { return refsOf(b.standing(b.rooms[id])) }
 
 // Rooms returns the rooms by id, without those that are gone.
 func (b *Board) Rooms() []Room {
@@ -127,16 +126,6 @@ func (b *Board) Rooms() []Room {
 		if r, known := b.Room(id); known && !r.Gone {
 			out = append(out, r)
 		}
-	}
-	return out
-}
-
-// Setting returns the standing values of one of the unit's own choices, the
-// one in use first; none if it was never made.
-func (b *Board) Setting(name mesh.ID) []Setting {
-	var out []Setting
-	for _, n := range b.standing(b.settings[name]) {
-		out = append(out, *n.body.(*Setting))
 	}
 	return out
 }

@@ -14,15 +14,23 @@ type Mark struct {
 	Wall      mesh.Wall
 	By        mesh.By
 	Kind      mesh.Kind
-	Undone    bool // someone took it back; it is listed and does not count
-	OutOfTurn bool // it names another sort of mark than expected, or skips a step; it counts all the same
+	Undone    bool      // someone took it back; it is listed and does not count
+	OutOfTurn bool      // it names another sort of mark than expected, or skips a step; it counts all the same
+	Corrected mesh.Wall // when it happened as the newest LateTime says; 0: nobody corrected it
+	WithinMS  uint32    // of that correction
 }
 
 // Device is the device that wrote the mark.
 func (m Mark) Device() mesh.Key { return m.Ref.Author() }
 
-// When is when it happened, by the author's wall clock: as stated, else as recorded.
-func (m Mark) When() mesh.Wall { return mesh.Fact{By: m.By, Wall: m.Wall}.When() }
+// When is when it happened, by the wall clock of whoever says so: as corrected,
+// else as stated, else as recorded.
+func (m Mark) When() mesh.Wall {
+	if m.Corrected != 0 {
+		return m.Corrected
+	}
+	return mesh.Fact{By: m.By, Wall: m.Wall}.When()
+}
 
 // Asker is who asked.
 type Asker struct {
@@ -125,6 +133,12 @@ type Ending struct {
 	Why mesh.Label
 }
 
+// Reminder is a person's "still on it?" or "call again".
+type Reminder struct {
+	Mark
+	Level uint8
+}
+
 // Request is one request with everything that became of it. The typed lists
 // hold the marks that count, in order; Marks holds all of them. Slices are
 // shared with the board and must not be changed.
@@ -153,6 +167,7 @@ type Request struct {
 	InHand       []ReadBack
 	Deliveries   []Delivery
 	Withdrawn    []Ending
+	Reminded     []Reminder
 	Undone       bool // the Asked was taken back
 	Taken        Count
 
