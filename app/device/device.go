@@ -185,8 +185,9 @@ func (d *Device) begin(g mesh.GroupID, founding *mesh.Item) error {
 	l.station = station.New(station.Options{
 		Self: d.Key(), Group: g, Signer: d.signer, Random: fill, Store: store, Stock: stock, Net: d.net,
 		Now: d.now, Ticks: ticker.C, Roles: d.starter.Roles, Starter: d.starter.Kits,
-		Paired: len(d.settings.get().Trusted) > 0,
-		Told:   d.told, Members: func(all []mesh.Device) { d.tellNetwork(g, all) },
+		Paired:    len(d.settings.get().Trusted) > 0,
+		Condition: d.Condition,
+		Told:      d.told, Members: func(all []mesh.Device) { d.tellNetwork(g, all) },
 	})
 	d.mu.Lock()
 	ctx, stop := context.WithCancel(d.ctx)

@@ -27,6 +27,10 @@ func sentences() []worded {
 		{station.ErrNoRoom, "no-room"}, {station.ErrNotAtDoor, "not-at-door"},
 		{station.ErrNoAnswer, "no-answer-due"}, {station.ErrSameRequest, "same-request"}, {station.ErrCode, "joining-code"}, {station.ErrNoRole, "no-role"},
 		{station.ErrAlternative, "alternative"}, {station.ErrNoDevice, "no-device"}, {station.ErrStopped, "stopped"},
+		{station.ErrNoCase, "no-case"}, {station.ErrManyCases, "case-many"}, {station.ErrCaseThere, "case-there"}, {station.ErrDuring, "during-case"},
+		{station.ErrNoTag, "no-tag"}, {station.ErrNoZone, "no-zone"}, {station.ErrNoLine, "no-line"}, {station.ErrNoFact, "no-fact"},
+		{station.ErrNoDrill, "no-drill"}, {station.ErrWhen, "no-time"}, {station.ErrNoReason, "no-reason"}, {station.ErrTile, "tile"},
+		{station.ErrSetting, "no-setting"}, {station.ErrWrongDoor, "wrong-door"},
 		{station.ErrNothing, "nothing-recorded"}, {station.ErrBusy, "busy"},
 		{ErrNoUnit, "no-unit"}, {ErrHasUnit, "has-unit"}, {ErrNotWritten, "not-written"}, {ErrConfig, "config"},
 		{ErrNoFolder, "folder-missing"}, {ErrNoLog, "folder-empty"},
@@ -74,6 +78,18 @@ func faultBlanks(err error) []any {
 	var wrong *lan.CodeWrongError
 	if errors.As(err, &wrong) {
 		return []any{wrong.Left}
+	}
+	var door *station.WrongDoorError
+	if errors.As(err, &door) {
+		return []any{door.For, door.Read}
+	}
+	var line *station.NoLineError
+	if errors.As(err, &line) {
+		return []any{line.List, line.Line}
+	}
+	var named *station.NamedError
+	if errors.As(err, &named) {
+		return []any{named.Name}
 	}
 	var closed *lan.PairingClosedError
 	if errors.As(err, &closed) {

@@ -12,8 +12,6 @@ import (
 type (
 	// Hold says who has this device now: role, tag and for which rooms.
 	Hold struct{ Holds requests.Holds }
-	// OpenCase begins a case.
-	OpenCase struct{ Case requests.CaseOpen }
 	// Ask asks for a thing. Origin says whether it was tapped, heard or read.
 	Ask struct {
 		Case    mesh.Ref
@@ -40,10 +38,12 @@ type (
 		How     requests.HowRead
 		Lot     mesh.Label
 	}
-	// PutAtDoor says that what is in hand lies at the door now.
+	// PutAtDoor says that what is in hand lies at the door now. Another door than
+	// the request's is a WrongDoorError, unless Anyway is set: then it is recorded.
 	PutAtDoor struct {
 		Request mesh.Ref
 		Door    mesh.ID // as read on the door; empty: the request's room
+		Anyway  bool
 	}
 	// TakeIn says how many were taken in, also more than lay there, or what nobody
 	// had put at the door.
@@ -137,14 +137,6 @@ func (a Hold) parts(m *maker) error {
 	return nil
 }
 
-func (a OpenCase) parts(m *maker) error {
-	if a.Case.Room == "" {
-		return ErrNoRoom
-	}
-	m.add(requests.KindCaseOpen, &a.Case)
-	return nil
-}
-
 func (a Ask) parts(m *maker) error {
 	if a.Room == "" {
 		return ErrNoRoom
@@ -153,11 +145,12 @@ func (a Ask) parts(m *maker) error {
 	if err != nil {
 		return err
 	}
-	body := requests.Asked{Case: a.Case, Room: a.Room, Thing: t, Urgency: a.Urgency, Origin: a.Origin, Tag: a.Tag}
+	body := requests.Asked{Case: m.openCase(a.Case, a.Room), Room: a.Room, Thing: t, Urgency: a.Urgency, Origin: a.Origin, Tag: a.Tag}
 	if a.Out {
 		body.Direction = requests.Out
 	}
 	asked := m.add(requests.KindAsked, &body)
+	m.callHelp(body)
 	if a.Code != "" {
 		return m.joinCode(asked, a.Room, a.Code)
 	}

@@ -22,6 +22,9 @@ func (a PutAtDoor) parts(m *maker) error {
 	if door == "" {
 		door = r.Room
 	}
+	if door != r.Room && !a.Anyway {
+		return &WrongDoorError{Read: door, For: r.Room}
+	}
 	names, t := m.brings(r)
 	at := m.add(requests.KindAtDoor, &requests.AtDoor{Names: names, Door: door})
 	m.handOver(r, t, at, door, placesMax)

@@ -194,7 +194,7 @@ func TestNothingThatWasNeverAtTheDoorIsTakenBack(t *testing.T) {
 func TestStockIsWhereItWasPut(t *testing.T) {
 	d, ref := asked(t)
 	d.readBack(ref)
-	d.do(PutAtDoor{Request: ref, Door: "A2"})
+	d.do(PutAtDoor{Request: ref, Door: "A2", Anyway: true})
 	require.Equal(t, requests.FlagWrongDoor, d.request(ref).Flags)
 	require.EqualValues(t, 2, d.at(kits.Door, "A2"))
 	d.do(TakeIn{Request: ref})

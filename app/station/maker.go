@@ -34,6 +34,8 @@ type maker struct {
 	made []mesh.Part
 	ref  mesh.Ref // what to answer with, if not part 1
 	err  error    // the first part that could not be made
+
+	opened requests.CaseOpen // the case that this entry begins with what happened
 }
 
 // add makes one part and returns its name.

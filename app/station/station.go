@@ -36,6 +36,9 @@ type Options struct {
 	Starter  kits.Defaults
 	Settings mesh.Settings // zero: mesh.Defaults()
 	Paired   bool          // see mesh.Options
+	// Condition reads battery, charger and free space. It is called from the
+	// loop and must not block. Nil: nobody knows.
+	Condition func() Condition
 	// Told is called from the loop for every effect that people may want to
 	// know of (Saved, Copied, LinkState, Noted, Learnt once the folds have it,
 	// …). It must not block and must not change a fact. Nil: nobody.
@@ -63,6 +66,7 @@ type Station struct {
 	waiting map[mesh.Tap]waiter
 	busy    bool
 	folded  bool // the folds have changed since pace looked
+	watched watched
 	clock   mesh.Now
 
 	gate sync.Mutex // guards full
@@ -263,6 +267,7 @@ func (s *Station) tick() {
 		s.step(mesh.ClockSet{Step: step})
 	}
 	s.step(mesh.Tick{})
+	s.watchCondition()
 }
 
 // pace has the links watched closely while something is open.

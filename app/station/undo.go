@@ -7,6 +7,14 @@ import (
 )
 
 func (a Undo) parts(m *maker) error {
+	if _, known := m.view.Board.RequestOf(a.Mark); !known {
+		if err := m.fact(a.Mark); err != nil {
+			return err
+		}
+		m.ref = a.Mark
+		m.add(requests.KindUndone, &requests.Undone{Names: a.Mark, Why: a.Why})
+		return nil
+	}
 	r, err := m.request(a.Mark)
 	if err != nil {
 		return err

@@ -1,0 +1,41 @@
+package words
+
+// englishCaseFaults says what went wrong with what people record of a case.
+// englishCaseHints has, for the same ids, what to do about it.
+func englishCaseFaults() map[ID]string {
+	return map[ID]string{
+		"fault.no-case":     "No case is open here.",
+		"fault.case-many":   "Several cases are open: it is not clear which one is meant.",
+		"fault.case-there":  "A case is open in {1} already.",
+		"fault.during-case": "The board does not change while a case is open.",
+		"fault.no-tag":      "Nobody was named.",
+		"fault.no-zone":     "The room has no such zone.",
+		"fault.no-line":     "The list {1} has no line {2}.",
+		"fault.no-fact":     "Nothing that was recorded has this name.",
+		"fault.no-drill":    "No drill goes on here.",
+		"fault.no-time":     "The time is missing.",
+		"fault.no-reason":   "The reason is missing.",
+		"fault.tile":        "Two tiles have the same place.",
+		"fault.no-setting":  "There is no setting {1}.",
+		"fault.wrong-door":  "This is for door {1}, not for {2}.",
+	}
+}
+
+func englishCaseHints() map[ID]string {
+	return map[ID]string{
+		"hint.no-case":     "Open a case for the room first.",
+		"hint.case-many":   "Name the room.",
+		"hint.case-there":  "Go on with it, or end it before the next one begins.",
+		"hint.during-case": "End the open cases first.",
+		"hint.no-tag":      "Give the tag that is written on the gown.",
+		"hint.no-zone":     "Give a zone of this room.",
+		"hint.no-line":     "Give one of its lines.",
+		"hint.no-fact":     "Check the name; nothing was recorded.",
+		"hint.no-drill":    "A drill is begun first.",
+		"hint.no-time":     "Say when it happened.",
+		"hint.no-reason":   "Say in a few words why not.",
+		"hint.tile":        "Give every place once, from 1.",
+		"hint.no-setting":  "Give the name of a setting.",
+		"hint.wrong-door":  "Take it to door {1}, or record that it lies at {2} all the same.",
+	}
+}
