@@ -9,7 +9,7 @@ import (
 
 // FoldVersion labels State. It changes whenever the same facts fold to other
 // bytes.
-const FoldVersion = 1
+const FoldVersion = 2
 
 // Defaults is what a board starts with, from the program's own data. Entries
 // stand over it.
@@ -121,6 +121,7 @@ func (b *Board) again(old *fact, f mesh.Fact) {
 	}
 	old.At, old.Wall, old.By = f.At, f.Wall, f.By
 	b.cases.reorder()
+	clear(b.lists.views)
 	b.forgetAll()
 }
 
@@ -297,8 +298,8 @@ func (b *Board) endsOther(n *fact) bool {
 	return n.Kind == KindUndone && target != nil && !target.isMark
 }
 
-// Kept counts, by kind, the facts that are stored and not folded: known kinds
-// that other screens will use, and kinds from a newer version.
+// Kept counts, by kind, the facts that are stored and not folded: those of kinds
+// from a newer version.
 func (b *Board) Kept() map[mesh.Kind]int {
 	out := make(map[mesh.Kind]int, len(b.kept))
 	for k, n := range b.kept {

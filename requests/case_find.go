@@ -108,7 +108,7 @@ func (b *Board) drillRoom(n *fact) mesh.ID {
 		return room
 	}
 	if open := b.caseFact(n); open != nil {
-		return open.body.(*CaseOpen).Room
+		return roomOf(open)
 	}
 	return ""
 }

@@ -19,6 +19,13 @@ func (r *run) add(n *fact) {
 	r.facts = append(r.facts, n)
 }
 
+// insert is an add that keeps the order at once, for lists that are looked into
+// while facts come in. It is for short lists: it moves what lies behind n.
+func (r *run) insert(n *fact) {
+	i, _ := slices.BinarySearchFunc(r.all(), n, compareFacts)
+	r.facts = slices.Insert(r.facts, i, n)
+}
+
 // all gives the facts in order; shared, not to be changed. A nil run is empty.
 func (r *run) all() []*fact {
 	if r == nil {
@@ -49,14 +56,14 @@ type caseIndex struct {
 	drills     map[mesh.ID]*run     // by the room they name
 	conditions map[mesh.Key]*run    // by device
 
-	views map[*fact]*Case // derived, by CaseOpen
+	views map[mesh.ID]map[*fact]*Case // derived, by room and CaseOpen
 }
 
 func newCaseIndex() caseIndex {
 	return caseIndex{
 		rooms: map[mesh.ID]*run{}, filed: map[mesh.Ref]*run{}, unfiled: map[mesh.ID]*run{},
 		beside: map[mesh.Ref][]*fact{}, drills: map[mesh.ID]*run{}, conditions: map[mesh.Key]*run{},
-		views: map[*fact]*Case{},
+		views: map[mesh.ID]map[*fact]*Case{},
 	}
 }
 
@@ -93,7 +100,7 @@ func (b *Board) placeCase(n *fact) bool {
 	switch body := n.body.(type) {
 	case *CaseOpen:
 		x.opens.add(n)
-		runOf(x.rooms, body.Room).add(n)
+		runOf(x.rooms, body.Room).insert(n)
 	case *Condition:
 		runOf(x.conditions, n.Ref.Author()).add(n)
 	case *Drill:
@@ -129,9 +136,9 @@ func (b *Board) file(n *fact, of mesh.Ref, room mesh.ID) {
 func (b *Board) touch(n *fact) {
 	switch body := n.body.(type) {
 	case *CaseOpen:
-		b.forgetCasesIn(body.Room)
+		delete(b.cases.views, body.Room)
 	case *RoomLine:
-		b.forgetCasesIn(body.ID)
+		delete(b.cases.views, body.ID)
 	case *ListLine:
 		delete(b.lists.views, body.List)
 		clear(b.cases.views)
@@ -141,15 +148,12 @@ func (b *Board) touch(n *fact) {
 		}
 	}
 	if open := b.caseFact(n); open != nil {
-		delete(b.cases.views, open)
+		delete(b.cases.views[roomOf(open)], open)
 	}
 }
 
-func (b *Board) forgetCasesIn(room mesh.ID) {
-	for _, open := range b.cases.rooms[room].all() {
-		delete(b.cases.views, open)
-	}
-}
+// roomOf is the room that a CaseOpen names.
+func roomOf(open *fact) mesh.ID { return open.body.(*CaseOpen).Room }
 
 // caseFact is the CaseOpen that a fact belongs to; nil: to none that counts.
 func (b *Board) caseFact(n *fact) *fact {

@@ -21,20 +21,25 @@ const zoneInside mesh.ID = "inside"
 
 // caseView gives what follows from the facts of one case.
 func (b *Board) caseView(open *fact) *Case {
-	if c, known := b.cases.views[open]; known {
+	views := b.cases.views[roomOf(open)]
+	if c, known := views[open]; known {
 		return c
 	}
 	v := &caseViewer{b: b, open: open, ticks: map[lineName]Tick{}, roles: map[mesh.Tag]RoleOf{},
 		answers: map[mesh.ID]Answer{}, people: map[mesh.Tag]*stay{}}
 	c := v.build()
-	b.cases.views[open] = c
+	if views == nil {
+		views = map[*fact]*Case{}
+		b.cases.views[roomOf(open)] = views
+	}
+	views[open] = c
 	return c
 }
 
 // caseFacts lists, in order, the facts of a case that count, without those about others.
 func (b *Board) caseFacts(open *fact) []*fact {
 	out := slices.Clone(b.cases.filed[open.Ref].all())
-	if room := open.body.(*CaseOpen).Room; room != "" {
+	if room := roomOf(open); room != "" {
 		unfiled := b.cases.unfiled[room].all()
 		from, _ := slices.BinarySearchFunc(unfiled, open, compareFacts)
 		for _, n := range unfiled[from:] {

@@ -12,9 +12,7 @@ func (b *Board) Request(asked mesh.Ref) (Request, bool) {
 	if n == nil || n.root != n {
 		return Request{}, false
 	}
-	r := *b.view(n)
-	r.JoinedWith = b.joinedWith(asked)
-	return r, true
+	return b.placed(n), true
 }
 
 // Requests returns every request, also those that are over, in the order in
@@ -26,10 +24,20 @@ func (b *Board) Requests() []Request {
 	}
 	out := make([]Request, len(b.asked))
 	for i, n := range b.asked {
-		out[i] = *b.view(n)
-		out[i].JoinedWith = b.joinedWith(n.Ref)
+		out[i] = b.placed(n)
 	}
 	return out
+}
+
+// placed gives the view of a request together with its case and its joins,
+// which other facts decide.
+func (b *Board) placed(asked *fact) Request {
+	r := *b.view(asked)
+	r.JoinedWith = b.joinedWith(asked.Ref)
+	if open := b.caseFact(asked); open != nil {
+		r.Case = open.Ref
+	}
+	return r
 }
 
 // view gives what follows from the marks of one request, without its joins.

@@ -144,7 +144,7 @@ type Reminder struct {
 // shared with the board and must not be changed.
 type Request struct {
 	Ref       mesh.Ref // its Asked
-	Case      mesh.Ref
+	Case      mesh.Ref // that it belongs to (see Board.CaseOf), else as it was written
 	Room      mesh.ID
 	Direction Direction
 	Origin    Origin

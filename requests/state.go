@@ -20,9 +20,12 @@ func (b *Board) State() []byte {
 	s.text(stateLabel)
 	s.number(FoldVersion)
 	b.stateRegisters(s)
+	b.stateLists(s)
 	b.stateHolders(s)
+	b.stateConditions(s)
 	b.stateRequests(s)
 	b.stateNeeds(s)
+	b.stateCases(s)
 	b.stateRest(s)
 	return s.bytes
 }
@@ -83,11 +86,7 @@ func (b *Board) stateRegisters(s *stateWriter) {
 		for _, id := range slices.Sorted(maps.Keys(registers)) {
 			s.text(string(id))
 			b.stateFacts(s, registers[id])
-			stand := b.standing(registers[id])
-			s.count(len(stand))
-			for _, n := range stand {
-				s.ref(n.Ref)
-			}
+			s.refs(refsOf(b.standing(registers[id])))
 		}
 	}
 }
@@ -123,6 +122,7 @@ func (b *Board) stateRequest(s *stateWriter, r *Request) {
 		s.fact(b.facts[m.Ref])
 		s.flag(m.Undone)
 		s.flag(m.OutOfTurn)
+		s.number(uint64(m.Corrected))
 	}
 	s.count(len(r.Wants))
 	for _, w := range r.Wants {
