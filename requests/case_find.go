@@ -179,7 +179,7 @@ func (b *Board) astray() []*fact {
 	var out []*fact
 	keep := func(facts []*fact) {
 		for _, n := range facts {
-			if n.Kind != KindAsked && b.caseFact(n) == nil {
+			if n.Kind != KindAsked && b.caseFact(n) == nil && !b.correctsMark(n) {
 				out = append(out, n)
 			}
 		}
@@ -191,11 +191,15 @@ func (b *Board) astray() []*fact {
 	for _, r := range b.cases.unfiled {
 		keep(r.facts)
 	}
-	for names, about := range b.cases.beside {
-		if target := b.facts[names]; target == nil || target.root == nil {
-			keep(about)
-		}
+	for _, about := range b.cases.beside {
+		keep(about)
 	}
 	slices.SortFunc(out, compareFacts)
 	return out
+}
+
+// correctsMark tells whether n says when a mark of a request happened.
+func (b *Board) correctsMark(n *fact) bool {
+	target := b.facts[n.names]
+	return n.Kind == KindLateTime && target != nil && target.root != nil
 }

@@ -143,8 +143,8 @@ func (b *Board) touch(n *fact) {
 		delete(b.lists.views, body.List)
 		clear(b.cases.views)
 	case *LateTime:
-		if target := b.facts[n.names]; target != nil && target.root != nil {
-			b.forget(target.root)
+		if b.correctsMark(n) {
+			b.forget(b.facts[n.names].root)
 		}
 	}
 	if open := b.caseFact(n); open != nil {

@@ -10,8 +10,8 @@ import (
 	"lintel/mesh"
 )
 
-// anything writes a random mark by a random device that names a random earlier
-// mark, most often of the right sort; sometimes the device was apart.
+// anything writes a random fact by a random device that names a random earlier
+// one, most often of the right sort; sometimes the device was apart.
 func (s *scene) anything(random *rand.Rand) {
 	actors := []actor{lead, second, runner1, runner2}
 	a := actors[random.IntN(len(actors))]
@@ -32,10 +32,7 @@ func (s *scene) anything(random *rand.Rand) {
 	want := func() mesh.Ref { return of(KindAsked, KindAsked, KindChanged) }
 	thing := things(Count(1 + random.IntN(3)))
 	which := uint8(random.IntN(4))
-	bodies := []struct {
-		kind mesh.Kind
-		body func() any
-	}{
+	bodies := []randomBody{
 		{KindAsked, func() any { return &Asked{Room: "A1", Thing: thing, Urgency: RightNow} }},
 		{KindChanged, func() any { return &Changed{want(), thing, NextOpening} }},
 		{KindAcknowledged, func() any { return &Acknowledged{of(KindAsked)} }},
@@ -59,6 +56,9 @@ func (s *scene) anything(random *rand.Rand) {
 			return &RoleLine{Replaces: []mesh.Ref{of(KindRoleLine)}, ID: a.role, Side: Inside, Can: CanAsk | CanAgree}
 		}},
 		{KindReminded, func() any { return &Reminded{Names: whichever()} }},
+	}
+	if random.IntN(2) == 0 {
+		bodies = caseBodies(random, a, of)
 	}
 	pick := bodies[random.IntN(len(bodies))]
 	s.putAt(turn, a, pick.kind, pick.body())
@@ -105,8 +105,8 @@ func TestReadingBetweenAddsChangesNothing(t *testing.T) {
 	}
 }
 
-// TestEverythingThatWasAddedIsListed counts: every mark stands under a request,
-// or is loose, unmet, unreadable, kept, or a register's.
+// TestEverythingThatWasAddedIsListed counts: every fact stands under a request
+// or a case, or is loose, astray, unmet, unreadable, kept, or a register's.
 func TestEverythingThatWasAddedIsListed(t *testing.T) {
 	seed := rand.Uint64()
 	t.Logf("seed %d", seed)
@@ -124,15 +124,22 @@ func TestEverythingThatWasAddedIsListed(t *testing.T) {
 	for _, n := range b.Kept() {
 		listed += n
 	}
+	listed += len(b.Astray())
 	others := 0
 	for _, f := range s.facts {
-		switch f.Kind {
-		case KindHolds, KindJoined, KindJoinedCode, KindRoleLine:
+		n := b.facts[f.Ref]
+		_, ofCase := b.CaseOf(f.Ref)
+		switch {
+		case f.Kind == KindHolds || f.Kind == KindCondition || f.Kind == KindJoined || f.Kind == KindJoinedCode:
 			others++
-		case KindUndone:
-			if n := b.facts[f.Ref]; n.root == nil && b.endsOther(n) {
-				others++
-			}
+		case replaces(n.body) != nil:
+			others++
+		case f.Kind == KindUndone:
+			others += int(bit(n.root == nil && b.endsOther(n)))
+		case b.correctsMark(n):
+			others++
+		case ofCase && n.root == nil || f.Kind == KindCaseOpen:
+			others++
 		}
 	}
 	require.Equal(t, len(s.facts), listed+others)

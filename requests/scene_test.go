@@ -34,7 +34,7 @@ var (
 	runner2 = actor{mesh.Key{4}, "runner", "R2"}
 )
 
-// starter is the list of roles that the tests begin with.
+// starter is what the tests begin with.
 func starter() Defaults {
 	return Defaults{
 		Roles: []RoleLine{
@@ -43,7 +43,9 @@ func starter() Defaults {
 			{ID: "scribe", Name: "scribe", Side: Outside, Can: CanScribe, Place: 3},
 			{ID: "runner", Name: "runner", Side: Outside, Can: CanFetch, Place: 4},
 		},
-		Rooms: []RoomLine{{ID: "A1", Name: "Anvil 1"}, {ID: "A2", Name: "Anvil 2"}},
+		Rooms:    []RoomLine{{ID: "A1", Name: "Anvil 1", Zones: starterZones()}, {ID: "A2", Name: "Anvil 2"}},
+		Lists:    starterLists(),
+		Settings: []Setting{{Name: "call-again", Value: "30"}, {Name: "spelling", Value: "us"}},
 	}
 }
 
