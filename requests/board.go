@@ -49,6 +49,9 @@ type Board struct {
 	cases      caseIndex
 	unreadable []*fact
 	kept       map[mesh.Kind]int // facts that are kept and not folded
+	clocks     clockBook         // compared wall clocks: of the log itself, never in State
+	usual      usualBook         // derived: how long deliveries took
+	runners    runnerIndex       // marks of those who fetch, by device
 
 	views  map[mesh.Ref]*Request // derived and still true
 	stale  map[*fact]bool        // the Asked whose view was dropped since live was brought up to date
@@ -95,12 +98,17 @@ func NewBoard(d Defaults) *Board {
 	}
 }
 
-// Add takes in one fact, in any order. Facts of other packages are ignored. A
+// Add takes in one fact, in any order. Facts of other packages are ignored, but
+// for comparisons of clocks. A
 // Ref that is already there changes nothing, except that of two orders for the
 // same Ref (a tap that was entered again in a new incarnation) the lower
 // counts. A mark may come before what it names. A body that cannot be read is
 // kept and listed by Unreadable. Add keeps f.Body, which must not change.
 func (b *Board) Add(f mesh.Fact) {
+	if f.Kind == mesh.KindClock {
+		b.clocks.add(f)
+		b.usual.forgetAll(b.asked)
+	}
 	if !ours(f.Kind) {
 		return
 	}
@@ -112,6 +120,7 @@ func (b *Board) Add(f mesh.Fact) {
 	b.facts[f.Ref] = n
 	b.read(n)
 	b.place(n)
+	b.usual.learn(b, n)
 }
 
 // again handles a Ref that comes a second time.
@@ -185,6 +194,7 @@ func (b *Board) place(n *fact) {
 // answer hangs a mark under what it names.
 func (b *Board) answer(n *fact) {
 	b.answers[n.names] = append(b.answers[n.names], n)
+	b.runners.add(n)
 	if n.Kind == KindAgreed || n.Kind == KindRefused {
 		b.choices[n.Ref.Author()] = append(b.choices[n.Ref.Author()], n)
 	}
@@ -233,6 +243,7 @@ func (b *Board) adopt(n, root *fact) {
 func (b *Board) forget(asked *fact) {
 	delete(b.views, asked.Ref)
 	b.stale[asked] = true
+	b.usual.forget(asked)
 }
 
 // forgetAll drops everything derived.
@@ -241,6 +252,8 @@ func (b *Board) forgetAll() {
 	for _, n := range b.asked {
 		b.stale[n] = true
 	}
+	b.usual.forgetAll(b.asked)
+	b.runners.reorder()
 	b.groups, b.sorted = nil, false
 }
 

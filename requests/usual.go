@@ -1,13 +1,139 @@
 package requests
 
 import (
+	"slices"
 	"time"
 
 	"lintel/mesh"
 )
 
-// Usual is how long it usually takes from "going" until an item is at the door:
-// the 90th percentile (NearestRank) of the unit's own deliveries of that item,
-// and of how many. Until there are as many as the setting usual-from says, it
-// is the setting for that urgency. Exercises do not count.
-func (b *Board) Usual(item mesh.Number, u Urgency) (time.Duration, int) { return 0, 0 }
+// Names of the settings that decide when something takes long.
+const (
+	settingUsualFrom  = "usual-from"
+	settingStill      = "still-on-it"
+	settingStillNow   = "still-on-it-now"
+	settingCall       = "call-again"
+	settingCallNow    = "call-again-now"
+	settingHold       = "hold-ring"
+	settingWindow     = "opening-window"
+	settingWaitNext   = "next-opening-wait"
+	settingWaitBefore = "before-leave-wait"
+)
+
+// usualPercent is the percentile that is called usual: nine of ten are no slower.
+const usualPercent = 90
+
+// Usual is how long it usually takes from the first "going" until an item is at
+// the door: the 90th percentile (NearestRank) of the unit's own deliveries of
+// that item, and of how many. Until there are as many as the setting usual-from
+// says, it is the setting for that urgency. Neither exercises count nor times
+// that were entered afterwards.
+func (b *Board) Usual(item mesh.Number, u Urgency) (time.Duration, int) {
+	b.usual.update(b)
+	took := b.usual.byItem[item]
+	if n := len(took); n > 0 && int64(n) >= b.Number(settingUsualFrom) {
+		return Percentile(took, usualPercent, NearestRank), n
+	}
+	if u == RightNow {
+		return b.Seconds(settingStillNow), len(took)
+	}
+	return b.Seconds(settingStill), len(took)
+}
+
+// usualBook keeps how long deliveries took. It belongs to the Board, and is
+// brought up to date when it is read.
+type usualBook struct {
+	stale   map[*fact]bool // the Asked whose delivery is to be looked at again
+	samples map[*fact]sample
+	byItem  map[mesh.Number][]time.Duration // sorted upwards
+}
+
+// sample is one delivery: how long from "going" to the door.
+type sample struct {
+	item mesh.Number
+	took time.Duration
+}
+
+// forget notes that a request changed.
+func (u *usualBook) forget(asked *fact) {
+	if u.stale == nil {
+		u.stale = map[*fact]bool{}
+	}
+	u.stale[asked] = true
+}
+
+// forgetAll notes that something changed on which all of them depend.
+func (u *usualBook) forgetAll(asked []*fact) {
+	for _, n := range asked {
+		u.forget(n)
+	}
+}
+
+// learn notes a fact on which it depends whether requests count: exercises, and
+// which case a request belongs to.
+func (u *usualBook) learn(b *Board, n *fact) {
+	if n.Kind == KindUndone && b.facts[n.names] != nil {
+		n = b.facts[n.names]
+	}
+	switch n.Kind {
+	case KindDrill, KindThisIsReal, KindCaseOpen:
+		u.forgetAll(b.asked)
+	}
+}
+
+func (u *usualBook) update(b *Board) {
+	if u.samples == nil {
+		u.samples, u.byItem = map[*fact]sample{}, map[mesh.Number][]time.Duration{}
+	}
+	for n := range u.stale {
+		if old, known := u.samples[n]; known {
+			list := u.byItem[old.item]
+			i, _ := slices.BinarySearch(list, old.took)
+			u.byItem[old.item] = slices.Delete(list, i, i+1)
+			delete(u.samples, n)
+		}
+		if s, counts := b.delivery(n); counts {
+			list := u.byItem[s.item]
+			i, _ := slices.BinarySearch(list, s.took)
+			u.byItem[s.item] = slices.Insert(list, i, s.took)
+			u.samples[n] = s
+		}
+	}
+	clear(u.stale)
+}
+
+// delivery is how long a request took from "going" to the door; false: it says
+// nothing about what is usual.
+func (b *Board) delivery(asked *fact) (sample, bool) {
+	r := b.view(asked)
+	door := slices.IndexFunc(r.Deliveries, func(d Delivery) bool { return !d.Ref.IsZero() })
+	if r.Undone || r.Direction != In || len(r.Acknowledged) == 0 || door < 0 || b.inDrill(asked) {
+		return sample{}, false
+	}
+	from, to := r.Acknowledged[0].Mark, r.Deliveries[door].Mark
+	if from.late() || to.late() {
+		return sample{}, false
+	}
+	took, _, known := b.Clocks().Between(from, to)
+	return sample{r.Thing.Item, took}, known && took >= 0
+}
+
+// late tells whether when it happened was stated or corrected afterwards.
+func (m Mark) late() bool { return m.By.Happened != 0 || m.Corrected != 0 }
+
+// inDrill tells whether a request was asked while an exercise went on in its
+// case, or in its room if neither has a case.
+func (b *Board) inDrill(asked *fact) bool {
+	open, room := b.caseFact(asked), asked.body.(*Asked).Room
+	for _, name := range []mesh.ID{room, ""} {
+		for _, d := range b.cases.drills[name].before(asked) {
+			if b.undone(d) || b.caseFact(d) != open || open == nil && b.drillRoom(d) != room {
+				continue
+			}
+			if !slices.ContainsFunc(b.aboutOf(d, KindThisIsReal), func(r *fact) bool { return compareFacts(r, asked) < 0 }) {
+				return true
+			}
+		}
+	}
+	return false
+}
