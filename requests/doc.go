@@ -1,5 +1,6 @@
 // Package requests says who is here and what was asked: roles, who holds which
-// device, rooms, requests and what became of them. It is a pure fold: a Board is
+// device, rooms, cases with their people and times, requests and what became of
+// them. It is a pure fold: a Board is
 // a function of the set of facts that it was given, in any order and with
 // repeats; it has no clock, no files and no network.
 //
@@ -35,19 +36,50 @@
 //   - A mark is out of turn if it names another sort of mark than expected, or no
 //     mark before it reached a step that it follows. It counts all the same.
 //
-// Registers (roles, rooms, settings) follow mesh.Standing, over the Defaults.
-// Layouts, lists, cases, checks, crossings of people, times, debrief and drills
-// have their bodies below; their facts are kept and counted, and not folded.
+// Registers (roles, rooms, settings, layouts, lines of lists) follow
+// mesh.Standing, over the Defaults. A Layout that nobody accepted never stands.
+//
+// # Cases
+//
+// A case begins with a CaseOpen. A fact belongs to the case that it names; if
+// it names none, to the newest in its room in the order of entries before it;
+// if it is about another fact (TestHeard, SaidHeard, LateTime, Inject,
+// ThisIsReal, Undone), to that one's. What belongs to none is Astray: kept, listed,
+// and found when its case comes.
+//
+//   - A case is over as soon as somebody shut it. What comes later belongs to it
+//     all the same. Of several that are open in a room the newest is in use.
+//   - What was taken back is in no list. If that is a CaseOpen, there is no such
+//     case, and what names none in its room belongs to the case before.
+//   - The newest word counts for a tag's role, for a line that is ticked, and for
+//     an answer. All checks, tests, crossings, breaches, phrases and steps stand.
+//   - A check by oneself, or with a tag missing, stands and is marked.
+//   - Left out is every line that a Skipped names, and in a hurry every line of the
+//     brief and the plans, as those lists are now; a tick makes up for it.
+//   - Somebody is in the zone entered last and not left. Going into a zone leaves
+//     all that do not lie further outwards; coming out of one, also all within it.
+//     An unknown zone is inside.
+//   - A LateTime says when the fact or mark that it names happened. The newest
+//     that gives a time counts; all stay. None corrects another.
+//   - Noted times stand by when they happened, by their authors' clocks. One is out of
+//     order if a line of the list "time-after" says that another comes first, and none
+//     did: by the order of entries if both were noted at once, else by the clocks.
+//   - A drill goes on until somebody says that this is real, or shuts its case after
+//     the drill began.
 //
 // # State
 //
 // State is stateLabel and FoldVersion, then: roles, rooms, settings, each register
-// with its facts and the refs that stand; devices with their Holds and abilities;
-// requests as asked, each with step, shown, loop, flags, count taken in, marks,
-// wants, goings, passings, read-backs, offers and deliveries; joins and joined
-// needs; marks that lead nowhere; unreadable facts; counts by kind of what was kept.
-// Integers are 8 bytes, big-endian; strings and lists stand behind their length; a
-// ref is its 41 bytes; a yes or no is one byte.
+// with its facts and the refs that stand; layouts and lines of lists likewise;
+// devices with their Holds and abilities; what devices said of themselves, with
+// the newest; requests as asked, each with step, shown, loop, flags, count taken
+// in, marks and when they happened if that was corrected, wants, goings, passings,
+// read-backs, offers and deliveries; joins and joined needs; all facts of cases,
+// each with its case; cases as opened, each with its lists by ref and what was
+// decided of each (see state_cases.go); marks that lead nowhere; unreadable facts;
+// counts by kind of what was kept. Integers are 8 bytes, big-endian; strings and
+// lists stand behind their length; a ref is its 41 bytes; a yes or no is one byte.
+// Version 1 had no cases, lists, layouts and conditions: it only counted those facts.
 //
 // # Bytes
 //
