@@ -43,6 +43,16 @@ const (
 	IconErase        Icon = "erase"
 	IconMore         Icon = "more"
 	IconLess         Icon = "less"
+	IconLock         Icon = "lock"
+	IconPeople       Icon = "people"
+	IconBreach       Icon = "breach"
+	IconSpeak        Icon = "speak"
+	IconList         Icon = "list"
+	IconDrill        Icon = "drill"
+	IconAir          Icon = "air"
+	IconSheet        Icon = "sheet"
+	IconWipe         Icon = "wipe"
+	IconCompare      Icon = "compare"
 )
 
 type iconKey struct {

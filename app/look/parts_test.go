@@ -157,6 +157,7 @@ func icons() []Icon {
 		IconLinkUp, IconLinkDoubtful, IconLinkLost, IconSaved, IconNotSaved, IconCopies, IconRunner, IconDoor, IconHand, IconLoop,
 		IconWithdraw, IconUrgent, IconClock, IconBattery, IconKit, IconDrug, IconPerson, IconUndo, IconSearch, IconSettings,
 		IconGlassSign, IconSoundOff, IconSoundOn, IconErase, IconMore, IconLess,
+		IconLock, IconPeople, IconBreach, IconSpeak, IconList, IconDrill, IconAir, IconSheet, IconWipe, IconCompare,
 	}
 }
 

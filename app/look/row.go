@@ -19,8 +19,9 @@ type RowFace struct {
 	Off    bool // shown in its place, does nothing
 }
 
-// Row is a line of a list that is tapped as a whole. Word and detail have what
-// the state leaves, and the state never has more than StateShareMax of the row.
+// Row is a line of a list that is tapped as a whole. The state stands beside
+// word and detail and never has more than StateShareMax of the width; where
+// they have no room beside it, it stands below them, if the row is high enough.
 type Row struct {
 	widget.BaseWidget
 	touch
@@ -96,20 +97,44 @@ func (r *Row) lay(size fyne.Size) {
 		place(r.image, left, (size.Height-side)/2, side, side)
 		left += side + pad
 	}
-	right := r.layState(ink{letter, first, fyne.TextAlignTrailing}, size, size.Width-pad, size.Width-pad-left)
-	r.layWords(box{left, pad, right - left, size.Height - 2*pad}, ink{size: letter, color: first}, second)
+	in := box{left, pad, size.Width - pad - left, size.Height - 2*pad}
+	k := ink{size: letter, color: first}
+	if r.stacks(in, letter) {
+		row := lineHeight(letter, 1)
+		r.state.writeRows(f.State, ink{letter, first, fyne.TextAlignTrailing}, in.x, in.y+in.height-row, in.width, 1)
+		in.height -= row
+	} else {
+		in.width = r.layState(ink{letter, first, fyne.TextAlignTrailing}, in) - in.x
+	}
+	r.layWords(in, k, second)
+}
+
+// stacks tells whether the state goes below: where word or detail have no room
+// beside it, and there is one more row.
+func (r *Row) stacks(in box, letter float32) bool {
+	f := r.face
+	if f.State == "" || rowsIn(in.height, letter) < 3 {
+		return false
+	}
+	beside := in.width - r.stateWidth(letter, in.width) - r.touch.look.MM(2)
+	return !r.word.whole(f.Word, letter, beside) || !r.detail.whole(f.Detail, letter, beside)
+}
+
+func (r *Row) stateWidth(letter, room float32) float32 {
+	return min(r.state.measure(letter)(r.face.State)+1, room*StateShareMax)
 }
 
 // layState puts the state at the right, in the middle, and gives where the
 // words end.
-func (r *Row) layState(k ink, size fyne.Size, right, room float32) float32 {
-	width := min(r.state.measure(k.size)(r.face.State)+1, room*StateShareMax)
-	most := rowsIn(size.Height, k.size)
-	high := lineHeight(k.size, min(max(1, most), len(wrap(r.face.State, width, len(r.state.texts), r.state.measure(k.size)))))
-	r.state.writeRows(r.face.State, k, right-width, (size.Height-high)/2, width, most)
+func (r *Row) layState(k ink, in box) float32 {
+	right, width := in.x+in.width, r.stateWidth(k.size, in.width)
 	if r.face.State == "" {
+		r.state.write("", k, 0, 0, 0)
 		return right
 	}
+	most := max(1, rowsIn(in.height, k.size))
+	high := lineHeight(k.size, min(most, len(wrap(r.face.State, width, len(r.state.texts), r.state.measure(k.size)))))
+	r.state.writeRows(r.face.State, k, right-width, in.y+(in.height-high)/2, width, most)
 	return right - width - r.touch.look.MM(2)
 }
 

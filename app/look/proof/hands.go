@@ -2,6 +2,7 @@ package proof
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -14,6 +15,7 @@ import (
 type Hand struct {
 	Name string // the words on it, with spaces between
 	On   fyne.Tappable
+	at   area
 }
 
 // Hands lists the targets that are visible on a screen of a size in dp, in the
@@ -21,8 +23,10 @@ type Hand struct {
 func Hands(l *look.Look, screen fyne.CanvasObject, window fyne.Size) (hands []Hand) {
 	all := seenOn(l, screen, window)
 	for _, s := range all {
-		if on, is := s.object.(fyne.Tappable); is {
-			hands = append(hands, Hand{Name: nameOf(all, s), On: on})
+		if sinks(s.object) {
+			hands = slices.DeleteFunc(hands, func(h Hand) bool { return h.at.overlaps(s.at) })
+		} else if on, is := s.object.(fyne.Tappable); is {
+			hands = append(hands, Hand{Name: nameOf(all, s), On: on, at: s.at})
 		}
 	}
 	return hands

@@ -2,6 +2,7 @@ package proof
 
 import (
 	"math"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -16,11 +17,22 @@ type hit struct {
 	name string
 }
 
+// sink is a part that takes every touch and does nothing with it; what it
+// covers cannot be reached.
+type sink interface{ Sinks() bool }
+
+func sinks(o fyne.CanvasObject) bool {
+	s, is := o.(sink)
+	return is && s.Sinks()
+}
+
 // hits picks the targets. What does not say its use counts as one that gloved
 // hands or clean ones tap, by the distance the screen is read from.
 func (a *audit) hits(all []seen) (hits []hit) {
 	for _, s := range all {
-		if t, is := s.object.(target); is {
+		if sinks(s.object) {
+			hits = slices.DeleteFunc(hits, func(h hit) bool { return h.at.overlaps(s.at) })
+		} else if t, is := s.object.(target); is {
 			hits = append(hits, hit{s, t.Use(), nameOf(all, s)})
 		} else if _, is := s.object.(fyne.Tappable); is {
 			use := look.UseOutside

@@ -24,13 +24,16 @@ const roundingArcmin = 0.05
 func (a *audit) texts(all []seen) {
 	var inked []area
 	var said []string
-	for _, s := range all {
+	for n, s := range all {
 		text, is := s.object.(*canvas.Text)
 		if !is || strings.TrimSpace(text.Text) == "" {
 			continue
 		}
-		a.text(s, text)
 		letters := lettersOf(s, text)
+		if underSink(all[n+1:], letters) {
+			continue
+		}
+		a.text(s, text)
 		for i, other := range inked {
 			if letters.overlaps(other) {
 				a.complain(RuleOverlap, said[i]+" | "+text.Text, letters, 0, 0)
@@ -38,6 +41,23 @@ func (a *audit) texts(all []seen) {
 		}
 		inked, said = append(inked, letters), append(said, text.Text)
 	}
+}
+
+// underSink tells whether what a sink paints over the screen covers some
+// letters: they are meant not to be read then.
+func underSink(after []seen, letters area) bool {
+	for i, s := range after {
+		if !sinks(s.object) {
+			continue
+		}
+		for _, over := range after[i+1:] {
+			field, is := over.object.(*canvas.Rectangle)
+			if is && over.within == s.at && opaque(field.FillColor) && over.at.overlaps(letters) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func (a *audit) text(s seen, text *canvas.Text) {
