@@ -1,8 +1,7 @@
 // Package requests says who is here and what was asked: roles, who holds which
 // device, rooms, cases with their people and times, requests and what became of
-// them. It is a pure fold: a Board is
-// a function of the set of facts that it was given, in any order and with
-// repeats; it has no clock, no files and no network.
+// them. It is a pure fold: a Board is a function of the set of facts that it was
+// given, in any order and with repeats; it has no clock, no files and no network.
 //
 // # Rules
 //
