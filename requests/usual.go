@@ -46,6 +46,7 @@ type usualBook struct {
 	stale   map[*fact]bool // the Asked whose delivery is to be looked at again
 	samples map[*fact]sample
 	byItem  map[mesh.Number][]time.Duration // sorted upwards
+	dropped map[*fact]bool                  // not wanted any more, while somebody goes for it or holds it
 }
 
 // sample is one delivery: how long from "going" to the door.
@@ -84,8 +85,13 @@ func (u *usualBook) learn(b *Board, n *fact) {
 func (u *usualBook) update(b *Board) {
 	if u.samples == nil {
 		u.samples, u.byItem = map[*fact]sample{}, map[mesh.Number][]time.Duration{}
+		u.dropped = map[*fact]bool{}
 	}
 	for n := range u.stale {
+		delete(u.dropped, n)
+		if r := b.view(n); (r.Shown == ShownWithdrawn || r.Shown == ShownUndone) && len(r.goers()) > 0 {
+			u.dropped[n] = true
+		}
 		if old, known := u.samples[n]; known {
 			list := u.byItem[old.item]
 			i, _ := slices.BinarySearch(list, old.took)
