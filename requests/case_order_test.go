@@ -2,6 +2,7 @@ package requests
 
 import (
 	"fmt"
+	"maps"
 	"math/rand/v2"
 	"slices"
 	"testing"
@@ -108,7 +109,7 @@ func TestOrderDependentFoldOfCasesIsCaught(t *testing.T) {
 	keepsViews := func(facts []mesh.Fact) []byte {
 		b := NewBoard(starter())
 		for _, f := range facts {
-			kept := b.cases.views["A1"]
+			kept := maps.Clone(b.cases.views["A1"])
 			b.Add(f)
 			if kept != nil {
 				b.cases.views["A1"] = kept
@@ -163,4 +164,26 @@ func BenchmarkCases(b *testing.B) {
 			slices.Reverse(facts)
 		}
 	}
+}
+
+// BenchmarkCase derives one case anew after a fact touched it, and asks for it
+// again with nothing changed.
+func BenchmarkCase(b *testing.B) {
+	s := newScene(b)
+	first := s.open("A1")
+	for i := range 500 {
+		s.put(lead, KindEntered, &Entered{first, mesh.Tag(fmt.Sprint("L", i%5)), "in", "B1"})
+	}
+	board := fold(s.facts)
+	b.Run("derived", func(b *testing.B) {
+		for b.Loop() {
+			board.touch(board.facts[first])
+			board.Case(first)
+		}
+	})
+	b.Run("kept", func(b *testing.B) {
+		for b.Loop() {
+			board.Case(first)
+		}
+	})
 }

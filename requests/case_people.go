@@ -14,8 +14,7 @@ type zoneSide struct {
 }
 
 // persons takes who went where, what failed, and what was said.
-func (v *caseViewer) persons(n *fact) {
-	m := v.b.mark(n)
+func (v *caseViewer) persons(n *fact, m Mark) {
 	switch body := n.body.(type) {
 	case *Entered:
 		v.crossing(Crossing{Mark: m, Tag: body.Tag, Zone: body.Zone, In: true, Checker: body.Checker})

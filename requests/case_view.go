@@ -74,10 +74,11 @@ func (v *caseViewer) build() *Case {
 		Follows: body.Follows, Hurry: body.Hurry,
 	}
 	for _, n := range v.b.caseFacts(v.open) {
-		v.course(n)
-		v.brief(n)
-		v.persons(n)
-		v.times(n)
+		m := v.b.mark(n)
+		v.course(n, m)
+		v.brief(n, m)
+		v.persons(n, m)
+		v.times(n, m)
 	}
 	v.c.Over = len(v.c.Shut) > 0
 	v.c.Ticks = slices.SortedFunc(maps.Values(v.ticks), func(x, y Tick) int {
@@ -94,8 +95,7 @@ func (v *caseViewer) build() *Case {
 }
 
 // course takes what the case is as a whole.
-func (v *caseViewer) course(n *fact) {
-	m := v.b.mark(n)
+func (v *caseViewer) course(n *fact, m Mark) {
 	switch body := n.body.(type) {
 	case *CaseShut:
 		v.c.Shut = append(v.c.Shut, Ending{m, body.Why})
@@ -116,8 +116,7 @@ func (v *caseViewer) course(n *fact) {
 }
 
 // brief takes what is done before the door closes.
-func (v *caseViewer) brief(n *fact) {
-	m := v.b.mark(n)
+func (v *caseViewer) brief(n *fact, m Mark) {
 	switch body := n.body.(type) {
 	case *RoleTaken:
 		v.roles[body.Tag] = RoleOf{m, body.Tag, body.Role}
@@ -163,8 +162,7 @@ func (v *caseViewer) leftOut() {
 }
 
 // times takes the scribe's times and the monitor's clock.
-func (v *caseViewer) times(n *fact) {
-	m := v.b.mark(n)
+func (v *caseViewer) times(n *fact, m Mark) {
 	switch body := n.body.(type) {
 	case *Time:
 		moment := Moment{
