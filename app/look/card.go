@@ -18,6 +18,7 @@ type CardFace struct {
 	State  string // how far, and who is going
 	Age    string
 	Icon   Icon
+	Band   Band // of a drug: a row above the item, with its word
 	Tone   Tone // urgency; its word stands in State
 }
 
@@ -29,6 +30,7 @@ type Card struct {
 	face                                           CardFace
 	field, bar                                     *canvas.Rectangle
 	image                                          *canvas.Image
+	band                                           *bandPart
 	door, count, word, detail, place, state, since *lines
 }
 
@@ -40,7 +42,7 @@ func NewCard(l *Look) *Card {
 	w := newWriting(l)
 	c := &Card{
 		writing: w, field: canvas.NewRectangle(color.Transparent), bar: canvas.NewRectangle(color.Transparent), image: newIconImage(),
-		door: w.lines(RunnerLine, true, 1), count: w.lines(RunnerLine, true, 1), word: w.lines(RunnerLine, true, 2),
+		band: w.band(RunnerLine), door: w.lines(RunnerLine, true, 1), count: w.lines(RunnerLine, true, 1), word: w.lines(RunnerLine, true, 2),
 		detail: w.lines(RunnerLine, true, 2), place: w.lines(RunnerLine, false, 3), state: w.lines(RunnerLine, false, 1), since: w.lines(RunnerLine, false, 1),
 	}
 	c.ExtendBaseWidget(c)
@@ -55,7 +57,7 @@ func (c *Card) Face() CardFace { return c.face }
 
 // CreateRenderer is part of fyne.Widget.
 func (c *Card) CreateRenderer() fyne.WidgetRenderer {
-	objects := []fyne.CanvasObject{c.field, c.bar, c.image}
+	objects := append([]fyne.CanvasObject{c.field, c.bar, c.image}, c.band.objects()...)
 	for _, l := range []*lines{c.door, c.count, c.word, c.detail, c.place, c.state, c.since} {
 		objects = append(objects, l.objects()...)
 	}
@@ -70,7 +72,16 @@ func (c *Card) least() fyne.Size {
 	if c.narrow(c.Size().Width) {
 		height = lineHeight(door, 1) + lineHeight(small, 6)
 	}
+	if c.face.Band != (Band{}) {
+		height += c.bandHigh()
+	}
 	return fyne.NewSize(c.look.MM(45), height+c.look.MM(2*paddingMM))
+}
+
+// bandHigh is what a drug's band takes, with what parts it from the item.
+func (c *Card) bandHigh() float32 {
+	small, _, _ := c.sizes()
+	return lineHeight(small, 1) + c.look.MM(1)
 }
 
 // narrowBelow is the width in mm under which the door stands above the item.
@@ -117,6 +128,10 @@ func (c *Card) layLines(in box) {
 	l, f := c.look, c.face
 	small, large, _ := c.sizes()
 	first, second := ink{size: large, color: l.palette.Ink}, ink{size: small, color: l.palette.Ink}
+	c.band.lay(f.Band, f.Band.Word, "", small, box{in.x, in.y, in.width, lineHeight(small, 1)})
+	if f.Band != (Band{}) {
+		in.y, in.height = in.y+c.bandHigh(), in.height-c.bandHigh()
+	}
 	bottom := in.y + in.height - lineHeight(small, 1)
 	if !c.word.whole(f.Word, large, in.width) || c.needs(in.width, large) > in.height {
 		first.size = small

@@ -72,7 +72,7 @@ func (k *Lock) CreateRenderer() fyne.WidgetRenderer {
 
 func (k *Lock) lay(size fyne.Size) {
 	l, pad := k.look, k.look.MM(paddingMM)
-	fill := l.palette.Fill(ToneNext)
+	fill := Fill{Ground: l.palette.Ink, Ink: l.palette.Ground, Edge: l.palette.Ink} // no tone: it is not a matter of urgency
 	high := l.MM(k.BannerHigh())
 	l.paintPanel(k.field, fill, fyne.NewSize(size.Width, high))
 	large, small := l.Letters(k.role, Large), l.Letters(k.role, Small)

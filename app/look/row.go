@@ -138,25 +138,19 @@ func (r *Row) layState(k ink, in box) float32 {
 	return right - width - r.touch.look.MM(2)
 }
 
-// layWords puts word and detail into the rest, in the middle: in large letters
-// if both fit on one row each; of a rest that is too low, the word has its rows first.
+// layWords puts word and detail into the rest, in the middle. All lines of a
+// list have letters of one size. Of a rest that is too low the word has its
+// rows first, and a detail without a whole row is left out.
 func (r *Row) layWords(in box, k ink, second color.NRGBA) {
-	large := r.touch.look.Letters(r.use.Reads(), Large)
-	detail := wrappedHeight(r.detail, r.face.Detail, k.size, in.width)
-	word := k
-	if wrappedHeight(r.word, r.face.Word, large, in.width) <= lineHeight(large, 1) && r.word.whole(r.face.Word, large, in.width) &&
-		lineHeight(large, 1)+detail <= in.height {
-		word.size = large
-	}
-	high := min(wrappedHeight(r.word, r.face.Word, word.size, in.width), lineHeight(word.size, max(1, rowsIn(in.height, word.size))))
-	if left := rowsIn(in.height-high, k.size); lineHeight(k.size, left) < detail {
-		detail = lineHeight(k.size, max(0, left))
-	}
-	y := in.y + max(0, (in.height-high-detail)/2)
-	y += r.word.writeRows(r.face.Word, word, in.x, y, in.width, rowsIn(in.height, word.size))
+	most := max(1, rowsIn(in.height, k.size))
+	rows := func(t *lines, text string) int { return len(wrap(text, in.width, len(t.texts), t.measure(k.size))) }
+	word := min(rows(r.word, r.face.Word), most)
+	detail := min(rows(r.detail, r.face.Detail), most-word)
 	said := r.face.Detail
-	if detail <= 0 {
+	if detail == 0 {
 		said = ""
 	}
-	r.detail.writeRows(said, ink{size: k.size, color: second}, in.x, y, in.width, rowsIn(detail, k.size))
+	y := in.y + max(0, (in.height-lineHeight(k.size, word+detail))/2)
+	y += r.word.writeRows(r.face.Word, k, in.x, y, in.width, word)
+	r.detail.writeRows(said, ink{size: k.size, color: second}, in.x, y, in.width, detail)
 }

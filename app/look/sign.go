@@ -138,7 +138,7 @@ func (s *Sign) layBelow(in box, fill Fill) box {
 func (s *Sign) layWords(in box, fill Fill) {
 	l, f := s.look, s.face
 	least := l.Letters(WallWord, Small)
-	if !s.detail.whole(f.Detail, least, in.width) || s.hyphens(f.Detail, least, in.width) {
+	if !s.detail.whole(f.Detail, least, in.width) {
 		f.Detail = strings.ReplaceAll(f.Detail, "\u00a0", " ") // better on two rows than broken
 	}
 	detailOf := func(word float32) float32 { return max(least, word*2/3) }
@@ -148,7 +148,7 @@ func (s *Sign) layWords(in box, fill Fill) {
 	word, most := least, max(least, in.height)
 	for most-word > 1 {
 		middle := (word + most) / 2
-		if s.word.whole(f.Word, middle, in.width) && !s.hyphens(f.Detail, detailOf(middle), in.width) && s.detail.whole(f.Detail, detailOf(middle), in.width) && high(middle) <= in.height {
+		if s.word.whole(f.Word, middle, in.width) && s.detail.whole(f.Detail, detailOf(middle), in.width) && high(middle) <= in.height {
 			word = middle
 		} else {
 			most = middle
@@ -158,14 +158,4 @@ func (s *Sign) layWords(in box, fill Fill) {
 	y := in.y + max(0, (in.height-high(word))/2)
 	y += s.word.writeRows(f.Word, ink{word, fill.Ink, fyne.TextAlignCenter}, in.x, y, in.width, rowsIn(in.height-detail, word))
 	s.detail.write(f.Detail, ink{detailOf(word), fill.Ink, fyne.TextAlignCenter}, in.x, y, in.width)
-}
-
-// hyphens tells whether a strength would be broken inside a word.
-func (s *Sign) hyphens(detail string, size, width float32) bool {
-	for _, word := range strings.Fields(strings.ReplaceAll(detail, "\u00a0", "_")) {
-		if s.detail.measure(size)(word) > width {
-			return true
-		}
-	}
-	return false
 }

@@ -2,6 +2,7 @@ package look
 
 import (
 	"image/color"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -15,6 +16,7 @@ type TileFace struct {
 	Detail string // size or strength; never cut before Word
 	Note   string // state and age, or where it lies
 	Icon   Icon
+	Band   Band // of a drug: behind number and note, its word beside the number; no icon then
 	Tone   Tone // a bar at its edge; ToneRescue and ToneDrill colour it all
 	Chosen bool // of several the one in force: its tone colours it all
 	Off    bool // shown in its place, does nothing
@@ -34,6 +36,7 @@ type Tile struct {
 	note   *lines
 	word   *lines
 	detail *lines
+	band   *bandPart
 }
 
 // NewTile makes an empty tile. tapped runs on the UI goroutine and must not
@@ -42,7 +45,7 @@ func NewTile(l *Look, u Use, tapped func()) *Tile {
 	w, r := newWriting(l), u.Reads()
 	t := &Tile{
 		writing: w, use: u, field: canvas.NewRectangle(nil), bar: canvas.NewRectangle(nil), image: newIconImage(),
-		number: w.lines(r, true, 1), note: w.lines(r, false, 1), word: w.lines(r, true, 3), detail: w.lines(r, true, 2),
+		number: w.lines(r, true, 1), note: w.lines(r, false, 1), word: w.lines(r, true, 3), detail: w.lines(r, true, 2), band: w.band(r),
 	}
 	t.touch = touch{look: l, tapped: tapped, repaint: t.Refresh}
 	t.ExtendBaseWidget(t)
@@ -63,7 +66,7 @@ func (t *Tile) Use() Use { return t.use }
 
 // CreateRenderer is part of fyne.Widget.
 func (t *Tile) CreateRenderer() fyne.WidgetRenderer {
-	objects := []fyne.CanvasObject{t.field, t.bar, t.image}
+	objects := append([]fyne.CanvasObject{t.field, t.bar, t.image}, t.band.objects()...)
 	for _, l := range []*lines{t.number, t.note, t.word, t.detail} {
 		objects = append(objects, l.objects()...)
 	}
@@ -94,14 +97,20 @@ func (t *Tile) lay(size fyne.Size) {
 		first, second = l.palette.Off, l.palette.Off
 	}
 	small := l.Letters(t.use.Reads(), Small)
-	middle := t.layTop(inside, ink{size: small, color: second}, first)
+	k := ink{size: small, color: second}
+	top := f
+	if f.Band != (Band{}) {
+		top.Number, top.Note, top.Icon = "", "", IconNone
+	}
+	middle := t.layTop(inside, top, k, first)
+	middle = t.layBand(middle, k, left, size.Width)
 	t.layWords(middle, ink{size: small, color: first}, f)
 }
 
 // layTop puts number, note and icon into the first row, or the icon alone
 // before the words, and gives what is left.
-func (t *Tile) layTop(in box, k ink, iconInk color.NRGBA) box {
-	l, f := t.touch.look, t.face
+func (t *Tile) layTop(in box, f TileFace, k ink, iconInk color.NRGBA) box {
+	l := t.touch.look
 	l.paintIcon(t.image, f.Icon, iconInk)
 	row, x, width := lineHeight(k.size, 1), in.x, in.width
 	if f.Number == "" && f.Note == "" {
@@ -126,10 +135,31 @@ func (t *Tile) layTop(in box, k ink, iconInk color.NRGBA) box {
 	return box{in.x, in.y + row, in.width, in.height - row}
 }
 
+// layBand puts the band of a drug into the first row, with number and class
+// word at its leading end and the note at its trailing one, and gives what is
+// left. Where there is no room for all three the class word gives way: state
+// comes before it.
+func (t *Tile) layBand(in box, k ink, left, width float32) box {
+	l, f := t.touch.look, t.face
+	if f.Band == (Band{}) {
+		t.band.lay(Band{}, "", "", k.size, box{})
+		return in
+	}
+	row, rim := lineHeight(k.size, 1), l.MM(focusMM)
+	lead := strings.Trim(f.Number+"\u00a0\u00a0"+f.Band.Word, "\u00a0")
+	measure := t.number.measure(k.size)
+	room := width - left - 2*rim - l.MM(2*paddingMM)
+	if taken := measure(lead) + measure(f.Note); f.Note != "" && taken+l.MM(3) > room || taken > room {
+		lead = f.Number
+	}
+	t.band.lay(f.Band, lead, f.Note, k.size, box{left + rim, rim, width - left - 2*rim, row + l.MM(paddingMM) - rim})
+	return box{in.x, in.y + row, in.width, in.height - row}
+}
+
 // layWords puts the words into the rest: in large letters if all of them fit.
 // Of a rest that is too low, the detail has its rows first.
 func (t *Tile) layWords(in box, k ink, f TileFace) {
-	centred := f.Number == "" && f.Note == ""
+	centred := f.Number == "" && f.Note == "" && f.Band == (Band{})
 	if centred {
 		k.align = fyne.TextAlignCenter
 	}

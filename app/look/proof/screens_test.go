@@ -175,9 +175,9 @@ func TestIconsStandOutOnTheirGround(t *testing.T) {
 			picture.Set(look.PictureFace{Icon: look.Icon(drawing), Alert: i%2 == 1})
 			p.put(picture, 4+float32(i%9)*28, 4+float32(i/9)*28, 24, 24)
 		}
-		require.Empty(t, Audit(l, p.box, fyne.NewSize(1280, 480)))
+		require.Empty(t, Audit(l, p.box, fyne.NewSize(1280, 740)))
 		if folder := os.Getenv("LINTEL_PICTURES"); folder != "" {
-			draw(t, filepath.Join(folder, "icons-"+name+".png"), l, p.box, fyne.NewSize(1280, 480))
+			draw(t, filepath.Join(folder, "icons-"+name+".png"), l, p.box, fyne.NewSize(1280, 740))
 		}
 	}
 }
