@@ -17,6 +17,11 @@ func englishCaseFaults() map[ID]string {
 		"fault.no-reason":   "The reason is missing.",
 		"fault.tile":        "Two tiles have the same place.",
 		"fault.no-setting":  "There is no setting {1}.",
+		"fault.fact-none":   "Nothing that was recorded for a case is called {1}.",
+		"fault.fact-many":   "{1} names several records.",
+		"fault.case-none":   "There is no case {1}.",
+		"fault.case-empty":  "The data folder {1} holds no case.",
+		"fault.list-none":   "There is no list {1}.",
 		"fault.wrong-door":  "This is for door {1}, not for {2}.",
 	}
 }
@@ -36,6 +41,11 @@ func englishCaseHints() map[ID]string {
 		"hint.no-reason":   "Say in a few words why not.",
 		"hint.tile":        "Give every place once, from 1.",
 		"hint.no-setting":  "Give the name of a setting.",
+		"hint.fact-none":   "facts lists what was recorded, with codes.",
+		"hint.fact-many":   "Name one by its ref: ",
+		"hint.case-none":   "cases lists them with their codes.",
+		"hint.case-empty":  "A device opens one with: case open A1.",
+		"hint.list-none":   "The lists are: {2}.",
 		"hint.wrong-door":  "Take it to door {1}, or record that it lies at {2} all the same.",
 	}
 }

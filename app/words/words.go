@@ -25,9 +25,9 @@ func English() Words {
 	for _, table := range []map[ID]string{
 		englishStates(), englishRequests(),
 		englishFaults(), englishHints(), englishDeviceFaults(), englishDeviceHints(), englishCallFaults(), englishCallHints(),
-		englishCaseFaults(), englishCaseHints(),
+		englishCaseFaults(), englishCaseHints(), englishFacts(), englishFactWords(), englishCaseLists(), englishHelpCase(), englishRecord(),
 		englishDevice(), englishAnswers(), englishHelp(),
-		englishThings(), englishInside(), englishRunner(), englishJoin(), englishScreenHints(),
+		englishThings(), englishInside(), englishInsidePages(), englishRunner(), englishDoor(), englishBrief(), englishJoin(), englishScreenHints(),
 		englishWindow(), englishWindowFaults(), englishWindowHints(),
 		englishAudit(), englishFindings(), englishDemo(), englishDrugs(),
 	} {

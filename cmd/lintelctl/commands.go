@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"lintel/app/words"
 )
@@ -17,12 +18,17 @@ type command struct {
 
 // commands lists them in the order of help.
 func commands() []command {
+	return slices.Concat(requestCommands(), caseCommands(), caseLists(), deviceCommands())
+}
+
+// requestCommands are about requests.
+func requestCommands() []command {
 	return []command{
 		{"ask", "ask ITEM [xN] [now|next|before] [room A1] [out]", "help.ask", (*session).ask},
 		{"change", "change REQ [ITEM] [xN] [now|next|before]", "help.change", (*session).change},
 		{"going", "going REQ", "help.going", (*session).going},
 		{"readback", "readback REQ ITEM xN [scanned|spoken] [lot L]", "help.readback", (*session).readback},
-		{"door", "door REQ [room A1]", "help.door", (*session).door},
+		{"door", "door REQ [room A1] [anyway]", "help.door", (*session).door},
 		{"take", "take REQ [xN] [glass]", "help.take", (*session).take},
 		{"back", "back REQ [WHY]", "help.back", (*session).back},
 		{"withdraw", "withdraw REQ [WHY]", "help.withdraw", (*session).withdraw},
@@ -34,7 +40,15 @@ func commands() []command {
 		{"voice", "voice ITEM [xN] [now|next|before] [room A1] [tag L1] [code C]", "help.voice", (*session).voice},
 		{"passed", "passed ITEM [xN] [room A1]", "help.passed", (*session).passed},
 		{"join-requests", "join-requests REQ REQ", "help.join-requests", (*session).joinRequests},
-		{"undo", "undo REQ|MARK", "help.undo", (*session).undo},
+		{"remind", "remind REQ", "help.remind", (*session).remind},
+		{"pass-all", "pass-all TAG", "help.pass-all", (*session).passAll},
+		{"undo", "undo REQ|FACT|MARK", "help.undo", (*session).undo},
+	}
+}
+
+// deviceCommands are about this device and its unit.
+func deviceCommands() []command {
+	return []command{
 		{"hold", "hold [role R] [tag T] [room A1]… [every-room]", "help.hold", (*session).holdCommand},
 		{"found", "found NAME", "help.found", (*session).found},
 		{"invite", "invite", "help.invite", (*session).invite},

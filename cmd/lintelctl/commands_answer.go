@@ -52,13 +52,14 @@ func (s *session) door(ctx context.Context, a *arguments) (event, error) {
 		return nil, err
 	}
 	door, _, err := a.after(wordRoom)
+	_, anyway := a.keyword(wordAnyway)
 	if err == nil {
 		err = a.done()
 	}
 	if err != nil {
 		return nil, err
 	}
-	return s.record(ctx, "door", a, station.PutAtDoor{Request: r.Ref, Door: mesh.ID(door)})
+	return s.record(ctx, "door", a, station.PutAtDoor{Request: r.Ref, Door: mesh.ID(door), Anyway: anyway})
 }
 
 // wordGlass says that it was seen through the glass.

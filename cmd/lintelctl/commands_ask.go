@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"slices"
 
 	"lintel/app/station"
@@ -166,9 +167,10 @@ func (s *session) undo(ctx context.Context, a *arguments) (event, error) {
 	if len(a.words) > 0 {
 		name = a.words[0].text
 	}
+	before := *a
 	r, err := s.request(ctx, a)
 	if err != nil {
-		return nil, err
+		return s.undoFact(ctx, &before, err)
 	}
 	if err := a.done(); err != nil {
 		return nil, err
@@ -186,6 +188,23 @@ func (s *session) undo(ctx context.Context, a *arguments) (event, error) {
 		return nil, &fault{id: "nothing-to-undo", blanks: []any{name}}
 	}
 	return s.record(ctx, "undo", a, station.Undo{Mark: mark})
+}
+
+// undoFact takes back something that was recorded for a case; unknown is the
+// error where nothing has that name.
+func (s *session) undoFact(ctx context.Context, a *arguments, unknown error) (event, error) {
+	ref, err := s.fact(ctx, a)
+	var f *fault
+	if errors.As(err, &f) && f.id == "fact-many" {
+		return nil, err
+	}
+	if err != nil {
+		return nil, unknown
+	}
+	if err := a.done(); err != nil {
+		return nil, err
+	}
+	return s.plain(ctx, "undo", a, station.Undo{Mark: ref})
 }
 
 // places reads the optional PLACE of ledger and restock. One that the unit

@@ -28,10 +28,25 @@ type peerEvent struct {
 	Found  []words.ID `json:"found,omitempty"`   // typed, remembered, beacon, mdns, told, itself
 	ToldBy []string   `json:"told_by,omitempty"` // names of the devices that told
 
+	Battery  *int32 `json:"battery,omitempty"` // per cent, as that device recorded it last
+	Charging bool   `json:"charging,omitempty"`
+	DiskMB   uint64 `json:"disk_mb,omitempty"`
+
 	link string // for people
 }
 
 func (e peerEvent) say(w words.Words) string {
+	said := e.sayDevice(w)
+	if e.Battery != nil {
+		said += w.Say("list.battery", *e.Battery)
+	}
+	if e.Charging {
+		said += w.Say("list.charging")
+	}
+	return said
+}
+
+func (e peerEvent) sayDevice(w words.Words) string {
 	if len(e.Found) > 0 {
 		return w.Say("list.peer-found", e.Device[:8], e.Name, w.Say("status."+e.Status), e.link, e.sayFound(w))
 	}
@@ -72,6 +87,9 @@ func (s *session) listPeers(ctx context.Context, a *arguments) (event, error) {
 				e.Health, e.Via, e.Address, e.RoundTrip, e.link = l.Health, l.Via, l.Address, l.RoundTrip, s.w.Say("health."+l.Health)
 				e.OffsetMS, e.WithinMS = p.OffsetMS, p.WithinMS
 				e.foundBy(s.dev.FoundBy(d.Key), p.Link != 0, names)
+			}
+			if c, _, told := v.Board.Condition(d.Key); told && c.Battery >= 0 {
+				e.Battery, e.Charging, e.DiskMB = &c.Battery, c.Charging, c.DiskMB
 			}
 			all = append(all, e)
 		}

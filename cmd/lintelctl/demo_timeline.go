@@ -15,6 +15,7 @@ import (
 
 // moment is one line of the timeline.
 type moment struct {
+	ref       mesh.Ref
 	at        mesh.Wall
 	who, said string
 }
@@ -36,7 +37,7 @@ func (d *demo) printTimeline(l device.Log) {
 	var all []moment
 	t := newTimeline(d.w, l.Reading.View)
 	for _, x := range l.Reading.Entries {
-		all = append(all, t.moments(x)...)
+		all = append(all, t.moments(x.Entry)...)
 	}
 	slices.SortStableFunc(all, func(a, b moment) int { return int(a.at - b.at) })
 	fmt.Fprintf(d.out, "\n%s\n", d.w.Say("demo.timeline"))
@@ -47,10 +48,10 @@ func (d *demo) printTimeline(l device.Log) {
 }
 
 // moments are the marks in one entry.
-func (t *timeline) moments(x station.ReadEntry) (out []moment) {
+func (t *timeline) moments(x *mesh.Entry) (out []moment) {
 	var by mesh.By
-	at := x.Entry.Wall
-	for i, p := range x.Entry.Parts {
+	at := x.Wall
+	for i, p := range x.Parts {
 		if p.Kind == mesh.KindBy && mesh.Decode(p.Body, &by) == nil && by.Happened != 0 {
 			at = by.Happened
 		}
@@ -62,8 +63,8 @@ func (t *timeline) moments(x station.ReadEntry) (out []moment) {
 		if mesh.Decode(p.Body, body) != nil {
 			continue
 		}
-		if said := t.say(x.Entry.Ref(i), body, by.Way); said != "" {
-			out = append(out, moment{at: at, who: fmt.Sprintf("%s %s", by.Tag, by.Role), said: said})
+		if said := t.say(x.Ref(i), body, by.Way); said != "" {
+			out = append(out, moment{ref: x.Ref(i), at: at, who: fmt.Sprintf("%s %s", by.Tag, by.Role), said: said})
 		}
 	}
 	return out

@@ -74,6 +74,7 @@ type doneEvent struct {
 	Address string `json:"address,omitempty"`
 	Device  string `json:"device,omitempty"`
 
+	May      *bool  `json:"may,omitempty"`   // stay: this device may stay behind
 	Count    *int   `json:"count,omitempty"` // lines listed before this one
 	Hash     string `json:"hash,omitempty"`
 	Fold     int    `json:"fold,omitempty"`

@@ -42,6 +42,8 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 		err = auditCommand(ctx, w, rest, stdout)
 	case "replay":
 		err = replayCommand(ctx, w, rest, stdout)
+	case "case":
+		err = caseRecord(ctx, w, rest, stdout)
 	case "bench":
 		err = benchCommand(ctx, rest, stdin, stdout, stderr)
 	case "help", "-h", "-help", "--help":
@@ -93,7 +95,7 @@ func printProgramHelp(w words.Words, out io.Writer) {
 		usage string
 		id    words.ID
 	}{
-		{usageDevice, "help.device"}, {usageDemo, "help.demo"}, {usageAudit, "help.audit"}, {usageReplay, "help.replay"}, {usageBench, "help.bench"},
+		{usageDevice, "help.device"}, {usageDemo, "help.demo"}, {usageAudit, "help.audit"}, {usageReplay, "help.replay"}, {usageCase, "help.case-record"}, {usageBench, "help.bench"},
 	} {
 		printUsage(w, out, line.usage, line.id)
 	}

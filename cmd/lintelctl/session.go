@@ -26,6 +26,7 @@ type session struct {
 	over  bool           // quit was said
 
 	requests map[mesh.Ref]look        // nil: not looked at yet
+	cases    map[mesh.Ref]seenCase    // nil: not looked at yet
 	members  map[mesh.Key]mesh.Status // nil: not looked at yet
 	links    map[mesh.Key]linkEvent
 	dials    map[string]string // by address: the last failure that was told

@@ -31,6 +31,7 @@ func (s *session) report(ctx context.Context) {
 		out = append(out, s.changedMembers(v)...)
 		out = append(out, s.notices(v)...)
 		out = append(out, s.changedRequests(v)...)
+		out = append(out, s.changedFacts(v)...)
 		return nil
 	})
 	if err != nil && errors.Is(err, device.ErrNoUnit) {

@@ -1,0 +1,158 @@
+package main
+
+import (
+	"context"
+	"time"
+
+	"lintel/app/station"
+	"lintel/mesh"
+)
+
+// Keywords of the commands about times, the debrief and drills.
+const (
+	wordAttempt = "attempt"
+	wordWithin  = "within"
+)
+
+func (s *session) timeCommand(ctx context.Context, a *arguments) (event, error) {
+	what, more := a.next()
+	if !more {
+		return nil, a.bad()
+	}
+	act := station.NoteTime{What: mesh.ID(what)}
+	if _, ok := a.keyword(wordAttempt); ok {
+		n, err := a.number(16)
+		if err != nil {
+			return nil, err
+		}
+		act.Attempt = uint32(n)
+	}
+	var err error
+	if act.Case, err = s.caseOf(ctx, a); err != nil {
+		return nil, err
+	}
+	act.Words = mesh.Text(a.rest())
+	return s.plain(ctx, "time", a, act)
+}
+
+// within takes "within 5s"; 0: not said.
+func (a *arguments) within() (ms uint32, err error) {
+	text, ok, err := a.after(wordWithin)
+	if err != nil || !ok {
+		return 0, err
+	}
+	d, err := time.ParseDuration(text)
+	if err != nil || d < 0 || d > 24*time.Hour {
+		return 0, &fault{id: "time", blanks: []any{text}}
+	}
+	return uint32(d.Milliseconds()), nil
+}
+
+// fixTime reads FACT [within 5s] at …; the time is the one at the end of every line.
+func (s *session) fixTime(ctx context.Context, a *arguments) (event, error) {
+	ref, err := s.fact(ctx, a)
+	if err != nil {
+		return nil, err
+	}
+	within, err := a.within()
+	if err == nil {
+		err = a.done()
+	}
+	if err != nil {
+		return nil, err
+	}
+	act := station.CorrectTime{Names: ref, Happened: a.happened, WithinMS: within}
+	a.happened = 0 // it is when that happened, not when it was corrected
+	return s.plain(ctx, "fix-time", a, act)
+}
+
+// chart reads HH:MM as the monitor shows it now, as if it were UTC.
+func (s *session) chart(ctx context.Context, a *arguments) (event, error) {
+	shown, more := a.next()
+	if !more {
+		return nil, a.bad()
+	}
+	t, err := time.Parse("15:04", shown)
+	if err != nil {
+		return nil, &fault{id: "time", blanks: []any{shown}}
+	}
+	within, err := a.within()
+	if err != nil {
+		return nil, err
+	}
+	ref, err := s.caseOf(ctx, a)
+	if err == nil {
+		err = a.done()
+	}
+	if err != nil {
+		return nil, err
+	}
+	day := time.Now()
+	at := time.Date(day.Year(), day.Month(), day.Day(), t.Hour(), t.Minute(), 0, 0, time.UTC)
+	return s.plain(ctx, "chart", a, station.TieChart{Case: ref, Monitor: mesh.Wall(at.UnixMilli()), WithinMS: within})
+}
+
+func (s *session) debrief(ctx context.Context, a *arguments) (event, error) {
+	key, said := a.keyword("held", "not")
+	if !said {
+		return nil, a.bad()
+	}
+	ref, err := s.caseOf(ctx, a)
+	if err != nil {
+		return nil, err
+	}
+	return s.plain(ctx, "debrief", a, station.HoldDebrief{Case: ref, Held: key == "held", Why: mesh.Text(a.rest())})
+}
+
+func (s *session) debriefLine(ctx context.Context, a *arguments) (event, error) {
+	line, more := a.next()
+	if !more {
+		return nil, a.bad()
+	}
+	ref, err := s.caseOf(ctx, a)
+	if err != nil {
+		return nil, err
+	}
+	words := a.rest()
+	if words == "" {
+		return nil, a.bad()
+	}
+	return s.plain(ctx, "debrief-line", a, station.AnswerLine{Case: ref, Line: mesh.ID(line), Words: mesh.Text(words)})
+}
+
+func (s *session) drill(ctx context.Context, a *arguments) (event, error) {
+	if _, ok := a.keyword("start"); !ok {
+		return nil, a.bad()
+	}
+	room, more := a.next()
+	if !more {
+		return nil, a.bad()
+	}
+	return s.plain(ctx, "drill", a, station.StartDrill{Room: mesh.ID(room), Label: mesh.Label(a.rest())})
+}
+
+func (s *session) inject(ctx context.Context, a *arguments) (event, error) {
+	what, more := a.next()
+	if !more {
+		return nil, a.bad()
+	}
+	return s.plain(ctx, "inject", a, station.GiveInject{What: mesh.ID(what), Words: mesh.Text(a.rest())})
+}
+
+func (s *session) real(ctx context.Context, a *arguments) (event, error) {
+	if err := a.done(); err != nil {
+		return nil, err
+	}
+	return s.plain(ctx, "real", a, station.EndDrill{})
+}
+
+func (s *session) remind(ctx context.Context, a *arguments) (event, error) {
+	r, err := s.request(ctx, a)
+	if err == nil {
+		err = a.done()
+	}
+	if err != nil {
+		return nil, err
+	}
+	return s.record(ctx, "remind", a, station.Remind{Request: r.Ref})
+}
