@@ -37,14 +37,15 @@ func (b *Board) CaseIn(room mesh.ID) (Case, bool) {
 	return Case{}, false
 }
 
-// TwoCases returns the cases in a room that nobody shut, newest first, if there
-// are several: people opened them without knowing of each other, or forgot one.
-// The first is in use until somebody shuts one.
+// TwoCases returns the cases in a room that nobody shut and that do not go on
+// elsewhere, newest first, if there are several: people opened them without
+// knowing of each other, or forgot one. The first is in use until somebody
+// shuts one.
 func (b *Board) TwoCases(room mesh.ID) []Case {
 	var out []Case
 	for _, open := range slices.Backward(b.cases.rooms[room].all()) {
-		if !b.undone(open) && !b.caseView(open).Over {
-			out = append(out, *b.caseView(open))
+		if c := b.caseView(open); !b.undone(open) && !c.Over && c.MovedTo == "" {
+			out = append(out, *c)
 		}
 	}
 	if len(out) < 2 {

@@ -60,6 +60,12 @@ func TestTwoCasesInOneRoomAreBothKeptAndTheHighestIsInUse(t *testing.T) {
 	require.Empty(t, b.TwoCases("A1"))
 	c, _ = b.CaseIn("A2")
 	require.Equal(t, other, c.Ref)
+
+	s.put(lead, KindCaseMoved, &CaseMoved{Case: other, To: "theatre"})
+	c, _ = s.board().CaseIn("A2")
+	require.Equal(t, other, c.Ref, "until the next is opened there")
+	s.open("A2")
+	require.Empty(t, s.board().TwoCases("A2"), "one goes on elsewhere")
 }
 
 // Goal: what names no case belongs to the newest case that was opened in its
