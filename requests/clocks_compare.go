@@ -65,7 +65,10 @@ type clockBook struct {
 // can show, says nothing.
 func (k *clockBook) add(f mesh.Fact) {
 	var body mesh.Clock
-	if mesh.Decode(f.Body, &body) != nil || body.Peer == f.Ref.Author() || mesh.Wall(max(body.OffsetMS, -body.OffsetMS)) > mesh.WallMax {
+	if mesh.Decode(f.Body, &body) != nil || body.Peer == f.Ref.Author() {
+		return
+	}
+	if mesh.Within("offset", body.OffsetMS, -int64(mesh.WallMax), int64(mesh.WallMax)) != nil {
 		return
 	}
 	if old, known := k.byRef[f.Ref]; known && f.At.Compare(old.at) >= 0 {
