@@ -37,7 +37,7 @@ func screens() []string {
 
 // laterScreens are those of which no file exists yet.
 func laterScreens() []string {
-	return []string{"app/brief", "app/charge", "app/debrief"}
+	return []string{"app/charge", "app/debrief"}
 }
 
 // lattice is the one place that says which way imports go: cmd → app →
@@ -59,7 +59,7 @@ func lattice() []row {
 		{pkg: "app/words", may: []string{"mesh", "requests", "kits"}, never: []string{"net", "os", fyne}, why: "sentences; every side shows the same ones"},
 		{pkg: "app/station", may: []string{"mesh", "requests", "kits", "assets"}, never: noSockets, why: "one device at work; network and disk are seams"},
 		{pkg: "app/device", may: []string{"mesh", "mesh/lan", "mesh/disk", "app/station", "app/words"}, never: []string{fyne}, why: "joins network, disk and station, for programs with and without a window"},
-		{pkg: "app/report", later: true, may: []string{"mesh", "requests", "kits", "assets", "app/station", "app/words"}, never: noSockets, why: "papers from a snapshot, also without a window"},
+		{pkg: "app/report", may: []string{"mesh", "requests", "kits", "assets", "app/station", "app/words"}, never: noSockets, why: "papers from a snapshot, also without a window"},
 		{pkg: "app/look", may: []string{"app/words", "assets"}, never: []string{"github.com/ebitengine/oto"}, why: "sizes and colours know nothing of requests; the program with the window plays sounds"},
 		{pkg: "app/look/proof", may: []string{"app/look"}, why: "looks at screens for tests and for the gallery; it brings along the toolkit's test application"},
 		{pkg: "cmd/lintelctl", all: true, not: append(screens(), "app/look", "app/look/proof", "mesh/uplink", "cmd/lintel", "cmd/lintelsite", "integration"), never: []string{fyne, nats}, why: "the device without a window builds without a C compiler"},

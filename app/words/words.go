@@ -29,7 +29,7 @@ func English() Words {
 		englishDevice(), englishAnswers(), englishHelp(),
 		englishThings(), englishInside(), englishInsidePages(), englishRunner(), englishDoor(), englishBrief(), englishJoin(), englishScreenHints(),
 		englishWindow(), englishWindowFaults(), englishWindowHints(),
-		englishAudit(), englishFindings(), englishDemo(), englishDrugs(),
+		englishAudit(), englishFindings(), englishDemo(), englishPapers(), englishDrugs(),
 	} {
 		maps.Copy(w.said, table)
 	}
