@@ -180,12 +180,20 @@ func (k *caller) dropped(r Request) {
 		return
 	}
 	waited := k.elapsed(ended)
-	holding := slices.DeleteFunc(r.goers(), func(d mesh.Key) bool { return !r.holds(d) })
+	var holding, going []mesh.Key
+	for _, d := range r.goers() {
+		switch {
+		case r.holds(d):
+			holding = append(holding, d)
+		case !slices.ContainsFunc(r.InHand, func(h ReadBack) bool { return h.Device() == d }):
+			going = append(going, d)
+		}
+	}
 	switch {
 	case len(holding) > 0:
 		k.put(k.call(r, CallPutBack, min(level(waited, k.again(r.Urgency)), LevelAgain), waited), holding)
-	case waited < k.again(r.Urgency):
-		k.put(k.call(r, CallStop, LevelFirst, waited), r.goers())
+	case len(going) > 0 && waited < k.again(r.Urgency):
+		k.put(k.call(r, CallStop, LevelFirst, waited), going)
 	}
 }
 

@@ -113,7 +113,7 @@ func (u *usualBook) update(b *Board) {
 func (b *Board) delivery(asked *fact) (sample, bool) {
 	r := b.view(asked)
 	door := slices.IndexFunc(r.Deliveries, func(d Delivery) bool { return !d.Ref.IsZero() })
-	if r.Undone || r.Direction != In || len(r.Acknowledged) == 0 || door < 0 || b.inDrill(asked) {
+	if r.Undone || r.Direction != In || r.Origin == PassedIn || len(r.Acknowledged) == 0 || door < 0 || b.inDrill(asked) {
 		return sample{}, false
 	}
 	from, to := r.Acknowledged[0].Mark, r.Deliveries[door].Mark
