@@ -56,3 +56,26 @@ func ReadLayout(b []byte) (out BoardLayout, err error) {
 	}
 	return out, nil
 }
+
+// BoardLayout is the board as it stands: the layout that a named person
+// accepted, else the starter one. A place shows the word that the starter layout
+// has for its item, else the item's name.
+func (v View) BoardLayout(starter BoardLayout) BoardLayout {
+	accepted, stands := v.Board.Layout()
+	if !stands || len(accepted.Tiles) == 0 {
+		return starter
+	}
+	out := BoardLayout{Name: string(accepted.Name)}
+	for _, t := range accepted.Tiles {
+		item, _ := v.Ledger.Item(t.Item)
+		word := string(item.Value.Name)
+		for _, s := range starter.Tiles {
+			if s.Item == t.Item {
+				word = s.Word
+			}
+		}
+		out.Tiles = append(out.Tiles, BoardTile{Place: int(t.Place), Item: t.Item, Word: word})
+	}
+	slices.SortStableFunc(out.Tiles, func(a, b BoardTile) int { return a.Place - b.Place })
+	return out
+}

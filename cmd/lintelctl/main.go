@@ -44,6 +44,10 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 		err = replayCommand(ctx, w, rest, stdout)
 	case "case":
 		err = caseRecord(ctx, w, rest, stdout)
+	case "card":
+		err = cardCommand(ctx, w, rest, stdout)
+	case "paper":
+		err = paperCommand(ctx, w, rest, stdout)
 	case "bench":
 		err = benchCommand(ctx, rest, stdin, stdout, stderr)
 	case "help", "-h", "-help", "--help":
@@ -95,7 +99,8 @@ func printProgramHelp(w words.Words, out io.Writer) {
 		usage string
 		id    words.ID
 	}{
-		{usageDevice, "help.device"}, {usageDemo, "help.demo"}, {usageAudit, "help.audit"}, {usageReplay, "help.replay"}, {usageCase, "help.case-record"}, {usageBench, "help.bench"},
+		{usageDevice, "help.device"}, {usageDemo, "help.demo"}, {usageAudit, "help.audit"}, {usageReplay, "help.replay"}, {usageCase, "help.case-record"},
+		{usageCard, "help.card"}, {usagePaper, "help.paper"}, {usageBench, "help.bench"},
 	} {
 		printUsage(w, out, line.usage, line.id)
 	}
