@@ -99,7 +99,7 @@ func zoneName(v station.View, room, zone mesh.ID) string {
 const (
 	headSize = 6.0
 	bodySize = 3.8
-	column   = 46.0
+	column   = 38.0
 )
 
 // ExposureSheet draws the sheet: A4, standing, apart from every other paper,
