@@ -72,10 +72,10 @@ func (b *bandPart) draw(w, h int) image.Image {
 	return out
 }
 
-// lay puts a band and its two words into a box; a word that has no room is left
-// out, the leading one last. No band: nothing is shown.
+// lay puts a band and its two words into a box. The leading word is cut where
+// it has no room, the trailing one is left out. No band: nothing is shown.
 func (b *bandPart) lay(f Band, lead, trail string, size float32, in box) {
-	l, edge := b.look, b.look.MM(edgeMM)
+	l := b.look
 	shown := f != (Band{})
 	for i, said := range []string{lead, trail} {
 		b.patches[i].FillColor = color.Transparent
@@ -84,7 +84,7 @@ func (b *bandPart) lay(f Band, lead, trail string, size float32, in box) {
 		if !shown || said == "" {
 			continue
 		}
-		wide := b.words[i].measure(size)(said) + 1
+		wide := min(b.words[i].measure(size)(said)+1, in.width-l.MM(2*paddingMM))
 		x := in.x + l.MM(paddingMM)
 		if i == 1 {
 			x = in.x + in.width - l.MM(paddingMM) - wide
@@ -93,7 +93,7 @@ func (b *bandPart) lay(f Band, lead, trail string, size float32, in box) {
 			}
 		}
 		b.patches[i].FillColor = f.Colour
-		place(b.patches[i], x-l.MM(1), in.y+edge, wide+l.MM(2), in.height-2*edge)
+		place(b.patches[i], x-l.MM(1), in.y, wide+l.MM(2), in.height)
 		b.words[i].write(said, ink{size: size, color: BandInk()}, x, in.y+(in.height-lineHeight(size, 1))/2, wide)
 	}
 	b.field.FillColor, b.field.StrokeWidth = color.Transparent, 0

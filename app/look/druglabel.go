@@ -14,7 +14,7 @@ type DrugLabelFace struct {
 	Strength string // "50 mg/mL"
 	Volume   string // of one container; may be empty
 	Count    string // how many, with its measure; may be empty
-	Warning  string // "high alert", "looks like another": said on the band
+	Warning  string // "high alert", "looks like another": said on the band where there is room beside the class
 	Band     Band   // class, with its word
 }
 

@@ -149,7 +149,7 @@ func (t *Tile) layBand(in box, k ink, left, width float32) box {
 	lead := strings.Trim(f.Number+"\u00a0\u00a0"+f.Band.Word, "\u00a0")
 	measure := t.number.measure(k.size)
 	room := width - left - 2*rim - l.MM(2*paddingMM)
-	if taken := measure(lead) + measure(f.Note); f.Note != "" && taken+l.MM(3) > room || taken > room {
+	if f.Note != "" && measure(lead)+measure(f.Note)+l.MM(3) > room {
 		lead = f.Number
 	}
 	t.band.lay(f.Band, lead, f.Note, k.size, box{left + rim, rim, width - left - 2*rim, row + l.MM(paddingMM) - rim})

@@ -12,6 +12,14 @@ func (w Words) DrugClass(class string) string {
 	return class
 }
 
+// DrugClassShort is the word in the few letters that a tile has for it.
+func (w Words) DrugClassShort(class string) string {
+	if id := ID("drug-class-short." + class); w.Has(id) {
+		return w.Say(id)
+	}
+	return w.DrugClass(class)
+}
+
 // englishDrugs are the classes of drugs on labels, in the trade's words.
 func englishDrugs() map[ID]string {
 	return map[ID]string{
@@ -28,5 +36,14 @@ func englishDrugs() map[ID]string {
 		"drug-class.anticholinergic":           "anticholinergic",
 		"drug-class.antiemetic":                "antiemetic",
 		"drug-class.other":                     "other drug",
+
+		"drug-class-short.benzodiazepine":            "benzo",
+		"drug-class-short.benzodiazepine-antagonist": "benzo reversal",
+		"drug-class-short.relaxant-antagonist":       "reversal",
+		"drug-class-short.opioid-antagonist":         "opioid reversal",
+		"drug-class-short.vasopressor":               "pressor",
+		"drug-class-short.local-anaesthetic":         "local",
+		"drug-class-short.anticholinergic":           "antichol.",
+		"drug-class-short.other":                     "other",
 	}
 }

@@ -11,6 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"lintel/app/look"
+	"lintel/app/words"
 	"lintel/assets"
 )
 
@@ -22,7 +23,7 @@ func bands(t *testing.T) (out []look.Band) {
 	for _, r := range rows[1:] {
 		n, err := strconv.ParseUint(r[1][1:], 16, 32)
 		require.NoError(t, err)
-		out = append(out, look.Band{Word: r[0], Striped: r[2] == "yes",
+		out = append(out, look.Band{Word: words.English().DrugClassShort(r[0]), Striped: r[2] == "yes",
 			Colour: color.NRGBA{R: uint8(n >> 16), G: uint8(n >> 8), B: uint8(n), A: 0xFF}})
 	}
 	return out

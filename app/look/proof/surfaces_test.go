@@ -103,3 +103,45 @@ func TestALockLetsStatesBeRead(t *testing.T) {
 	require.Empty(t, Hands(l, locked(l), window))
 	require.NotEmpty(t, Hands(l, inside(l), window))
 }
+
+// course is a case of half an hour as a picture.
+func course() look.ChartFace {
+	at := func(m, s int) time.Duration { return time.Duration(m)*time.Minute + time.Duration(s)*time.Second }
+	f := look.ChartFace{To: at(30, 0)}
+	for m := 0; m <= 30; m += 5 {
+		f.Ticks = append(f.Ticks, look.ChartTick{At: at(m, 0), Word: time.Date(2026, 5, 1, 14, m, 0, 0, time.UTC).Format("15:04")})
+	}
+	f.Lanes = []look.ChartLane{
+		{Word: "people", Bars: []look.ChartBar{{To: at(28, 0), Word: "L1"}, {To: at(29, 0), Word: "D2"}, {From: at(12, 0), To: at(28, 30), Word: "L3"}}},
+		{Word: "times", Points: []look.ChartPoint{
+			{At: at(1, 0), Word: "Pre-oxygenation"}, {At: at(5, 30), Word: "Induction"}, {At: at(6, 0), Word: "Relaxant given"},
+			{At: at(7, 0), Word: "Attempt 1", Tone: look.ToneNext}, {At: at(9, 10), Within: at(1, 20), Word: "CO2 trace seen", Late: true}, {At: at(27, 40), Word: "Left the room"},
+		}},
+		{Word: "requests", Bars: []look.ChartBar{
+			{From: at(3, 0), To: at(6, 40), Steps: []time.Duration{at(3, 20), at(5, 0)}, Word: "1 × Bougie", Tone: look.ToneNow},
+			{From: at(8, 0), To: at(12, 0), Steps: []time.Duration{at(8, 50), at(11, 0)}, Word: "2 × Ketamine 50 mg/mL", Tone: look.ToneNext},
+			{From: at(9, 0), To: at(30, 0), Word: "1 × Syringe pump, nobody answered", Open: true},
+		}},
+		{Word: "openings", Points: []look.ChartPoint{{At: at(6, 40)}, {At: at(12, 5)}, {At: at(28, 0)}}},
+		{Word: "breaches", Points: []look.ChartPoint{{At: at(20, 0), Word: "Glove torn, L3", Tone: look.ToneFault}}},
+	}
+	return f
+}
+
+// Goal: a picture of a case keeps the design, on a desk and on a phone. Method:
+// audit it in both widths, as high as it asks to be.
+func TestChartsKeepTheDesign(t *testing.T) {
+	for name, width := range map[string]float32{"chart-desk": 256, "chart-phone": 100} {
+		measure := look.NewChart(newLook(t, look.Dark, look.DeskLine))
+		measure.Set(course())
+		high := measure.High(width - 4)
+		window := fyne.NewSize(width*5, high*5+20)
+		kept(t, name, look.DeskLine, window, func(l *look.Look) fyne.CanvasObject {
+			p := newPlaced(l)
+			c := look.NewChart(l)
+			c.Set(course())
+			p.put(c, 2, 2, width-4, high)
+			return p.box
+		})
+	}
+}
