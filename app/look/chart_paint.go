@@ -79,8 +79,10 @@ func (c *Chart) drawMark(p placedChart, m chartMark, y float32) {
 		c.rule(m.low, middle, m.high, middle, fill.Edge, l.MM(edgeMM))
 	}
 	r := c.rect()
-	r.FillColor, r.StrokeColor, r.StrokeWidth = fill.Ground, fill.Edge, 0
+	r.FillColor, r.StrokeColor, r.StrokeWidth = fill.Ground, fill.Edge, l.MM(chartRuleMM)
+	step := fill.Ink
 	if m.hollow {
+		step = l.palette.Ink
 		r.FillColor, r.StrokeWidth = l.palette.Surface, l.MM(edgeMM)
 	}
 	word := ink{size: p.letter, color: l.palette.Ink}
@@ -93,7 +95,7 @@ func (c *Chart) drawMark(p placedChart, m chartMark, y float32) {
 		place(r, m.from, middle-high/2, m.to-m.from, high)
 	}
 	for _, x := range m.steps {
-		c.rule(x, middle-row/2, x, middle+row/2, l.palette.Ink, l.MM(chartStepMM))
+		c.rule(x, middle-high/2, x, middle+high/2, step, l.MM(chartStepMM))
 	}
 	if m.below {
 		y += p.level

@@ -26,6 +26,10 @@
 //	Keypad    digits, erase, done                  Badge     icon and few words: link, sound, battery
 //	Fault     what went wrong and what to do       BigWord   the largest letters that fit: door, glass sign
 //	Clock     digits that do not jump              Picture   an icon by itself
+//	Row       one line of a list, tapped whole     Rows      such lines on pages that are turned
+//	DrugLabel a drug: name, strength, class        Band      its colour and class word, also on Tile and Card
+//	BigClock  a running time with its marks        Sign      a screen full of letters for the glass or the door
+//	Chart     a course of time in lanes            Lock      takes every touch while the glass is wiped
 //	Calibration   a card's outline, to hold a card against
 //
 // Sizes of a part follow its box: a part never asks for more than its least

@@ -19,7 +19,8 @@ func TestTheFontHasEveryCharacterThatIsSaid(t *testing.T) {
 	for _, id := range w.IDs() {
 		require.Empty(t, string(runes.Missing(w.Say(id))), "%s", id)
 	}
-	for _, list := range [][]byte{assets.Catalogue(), assets.Bundles(), assets.Places(), assets.Roles(), assets.Rooms(), assets.Waste(), assets.DemoStock()} {
+	for _, list := range [][]byte{assets.Catalogue(), assets.Bundles(), assets.Places(), assets.Roles(), assets.Rooms(), assets.Waste(), assets.DemoStock(),
+		assets.Lists(), assets.Settings(), assets.TallMan(), assets.Labels(), assets.Layout()} {
 		require.Empty(t, string(runes.Missing(string(list))))
 	}
 	require.Empty(t, string(runes.Missing("✓ → ← ↑ ↓ ≥ ≤ ± × − · • – — … µ μ ° ½ ₂ \u00a0 éüßøčžąłőşğıİ HYDROmorphone")))
