@@ -168,11 +168,14 @@ func (s *summing) door(w *course) {
 
 // people adds up who was inside.
 func (s *summing) people(w *course) {
-	for _, stay := range w.stays() {
+	stays := w.stays()
+	for _, stay := range stays {
 		if stay.side != Inside {
 			continue
 		}
-		s.f.Entries++
+		if !stay.moved(stays) {
+			s.f.Entries++
+		}
 		if stay.open {
 			s.f.StillIn++
 		}

@@ -78,13 +78,43 @@ func (w *course) crossings() []crossed {
 			}
 		}
 	}
+	within := w.through()
 	for _, x := range w.c.Crossings {
-		if x.Side == Inside {
+		if within[x.Ref] {
 			out = append(out, crossed{w.clocks.Place(x.Mark), true})
 		}
 	}
 	slices.SortStableFunc(out, func(x, y crossed) int { return cmp.Compare(x.placed.Wall, y.placed.Wall) })
 	return out
+}
+
+// through are the crossings by which somebody went into the room itself or came
+// out of it: also out of it straight to further out, but not from one zone
+// inside to another.
+func (w *course) through() map[mesh.Ref]bool {
+	through := map[mesh.Ref]bool{}
+	for _, x := range w.c.Crossings {
+		through[x.Ref] = x.Side == Inside
+	}
+	stays := w.stays()
+	for _, s := range stays {
+		if s.side == Inside && !s.open {
+			through[s.to.Ref] = true
+		}
+	}
+	for _, s := range stays {
+		if s.moved(stays) {
+			through[s.from.Ref] = false
+		}
+	}
+	return through
+}
+
+// moved tells whether somebody came into this zone inside from another one inside.
+func (s staySpan) moved(stays []staySpan) bool {
+	return s.side == Inside && slices.ContainsFunc(stays, func(o staySpan) bool {
+		return o.side == Inside && !o.open && o.to.Ref == s.from.Ref
+	})
 }
 
 func (o *OpeningAt) count(x crossed) {
