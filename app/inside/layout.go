@@ -12,7 +12,7 @@ const (
 	rescueOf  = 25.0  // of a rescue set
 	fromTop   = 15.0  // of rescue sets, so that they are away from the corners
 	columnOf  = 30.0  // the column of rescue sets
-	tileWidth = 42.0  // least, of a tile with its words
+	tileWidth = 46.0  // least, of a tile with its words
 	tileHigh  = 21.5  // least, of number, word and detail
 	stripHigh = 31.0  // two rows that are read from 1.5 m
 	openWide  = 28.0  // what opens the strip
@@ -27,15 +27,33 @@ const (
 	narrowBelow = 140.0
 )
 
+// Heights of plans, in mm.
+const (
+	wideHighFrom = 142.0 // the column of rescue sets keeps away from the corners
+	withdrawWide = 32.0
+	undoFrom     = 20.0 // below it there is room for undo
+)
+
 // lay puts the parts of the page that is open.
 func (s *Screen) lay(put look.Put, width, height float32) {
 	p := &s.parts
-	if s.hand.page == pageSign && p.sign.shown {
-		p.sign.lay(put, width, height)
-		return
+	s.all = s.all[:0]
+	if s.rows.Drill {
+		put(p.bands[0], 0, 0, width, bandOf)
+		put(p.bands[1], 0, height-bandOf, width, bandOf)
+	}
+	if s.rows.Lock != (look.LockFace{}) {
+		face := s.rows.Lock
+		if width < narrowBelow && s.rows.CalledBy.IsZero() {
+			face.Sentence = s.opt.Words.Say("inside.lock-short")
+		}
+		p.lock.Set(face)
+		put(p.lock, 0, 0, width, height)
 	}
 	switch {
-	case width >= wideFrom && height >= 125:
+	case s.hand.page == pageSign && p.sign.shown:
+		s.laySign(put, width, height)
+	case width >= wideFrom && height >= wideHighFrom:
 		s.layWide(put, width, height)
 	case width >= narrowBelow:
 		s.laySmall(put, width, height)
@@ -44,32 +62,64 @@ func (s *Screen) lay(put look.Put, width, height float32) {
 	}
 }
 
+// layOver puts what stands over every page, and tells whether anything does.
+func (s *Screen) layOver(put look.Put, area look.Box) bool {
+	if s.rows.Lock != (look.LockFace{}) { // the lock's own banner stands there
+		return true
+	}
+	if s.rows.CalledBy.IsZero() {
+		return false
+	}
+	area.Put(put, s.parts.called)
+	return true
+}
+
 // layWide is for a tablet: rescue sets in a column, how soon in a row, board,
 // strip.
 func (s *Screen) layWide(put look.Put, width, height float32) {
 	p := &s.parts
-	put(p.room, edge, edge, columnOf, fromTop-edge-gap)
+	if s.rows.Lock == (look.LockFace{}) {
+		put(p.room, edge, edge, columnOf, fromTop-edge-gap)
+	}
 	column := look.At(edge, fromTop, columnOf, 4*rescueOf+3*gap)
 	for i, b := range column.Cells(1, setsMax) {
 		b.Put(put, p.sets[i])
 	}
-	under := column.Y + column.H + gap
-	put(p.undo, edge, under, columnOf, height-edge-under)
 	x := float32(edge + columnOf + gap)
 	right := width - edge - x
-	link := right * 0.25
-	put(p.link, x, edge, link, sideOf)
-	four := look.At(x+link+gap, edge, right-link-gap, sideOf).Cells(4, 1)
-	for i := range p.urgency {
-		four[i].Put(put, p.urgency[i])
+	if top := look.At(x, edge, right, sideOf); !s.layOver(put, top) {
+		link := right * 0.25
+		put(p.link, x, edge, link, sideOf)
+		four := look.At(x+link+gap, edge, right-link-gap, sideOf).Cells(4, 1)
+		for i := range p.urgency {
+			four[i].Put(put, p.urgency[i])
+		}
+		four[3].Put(put, p.other)
 	}
-	four[3].Put(put, p.other)
 	area := look.At(x, edge+sideOf+gap, right, height-2*edge-sideOf-gap)
-	if s.hand.page == pageOther {
-		s.layList(put, area, true)
-		return
+	under := look.At(edge, column.Y+column.H+gap, columnOf, height-edge-column.Y-column.H-gap)
+	if under.H < undoFrom { // then it stands before the strip
+		under = look.At(x, area.Y+area.H-stripHigh, columnOf, stripHigh)
+		s.inset = columnOf + gap
 	}
-	s.layBoard(put, area)
+	under.Put(put, p.undo)
+	s.layArea(put, area, true)
+	s.inset = 0
+}
+
+// layArea puts the page that is open where the board is.
+func (s *Screen) layArea(put look.Put, area look.Box, keys bool) {
+	if s.inset > 0 && s.hand.page != pageBoard {
+		area.H -= stripHigh + gap
+	}
+	switch {
+	case s.hand.page == pageOther:
+		s.layList(put, area, keys)
+	case s.rows.Page != nil:
+		s.layPage(put, area)
+	default:
+		s.layBoard(put, area)
+	}
 }
 
 // layBoard puts tiles and strip, or the panel over their lower part.
@@ -82,12 +132,16 @@ func (s *Screen) layBoard(put look.Put, area look.Box) {
 	bottom := area.Y + area.H
 	panel := p.panel.now != nil
 	if panel {
-		half := cells[columns*(rows/2)].Y
-		if area.H < 100 {
+		row := rows / 2
+		if p.panel.now.Label != nil { // a label needs more room than words
+			row = max(0, row-1)
+		}
+		half := cells[columns*row].Y
+		if area.H < 125 {
 			half = area.Y
 		}
 		bottom = half - gap
-		p.panel.lay(put, look.At(area.X, half, area.W, area.Y+area.H-half))
+		s.layPanel(put, look.At(area.X, half, area.W, area.Y+area.H-half-s.panelUp()))
 	}
 	for i, b := range cells {
 		if i < len(p.tiles) && b.Y+b.H <= bottom+0.1 {
@@ -97,11 +151,15 @@ func (s *Screen) layBoard(put look.Put, area look.Box) {
 	if panel {
 		return
 	}
-	strip := look.At(area.X, area.Y+area.H-stripHigh, area.W, stripHigh)
-	small := area.W < stripWide
+	strip := look.At(area.X+s.inset, area.Y+area.H-stripHigh, area.W-s.inset, stripHigh)
+	small := area.W < stripWide+openWide+gap
 	if !small {
 		strip.W -= openWide + gap
 		put(p.open, strip.X+strip.W+gap, strip.Y, openWide, stripHigh)
+	}
+	if !s.rows.More.Off && p.fault.Face().Sentence == "" {
+		strip.W -= openWide + gap
+		put(p.oneMore, strip.X+strip.W+gap, strip.Y, openWide, stripHigh)
 	}
 	switch {
 	case p.fault.Face().Sentence != "":
@@ -116,31 +174,58 @@ func (s *Screen) layBoard(put look.Put, area look.Box) {
 // setFront notes how many places the front page has.
 func (s *Screen) setFront(n int) { s.front = n }
 
-// lay puts a request's panel: its head, large words, and what can be done.
-func (p *panelParts) lay(put look.Put, area look.Box) {
+// panelUp is how much of the panel's place undo takes.
+func (s *Screen) panelUp() float32 {
+	if s.inset > 0 {
+		return stripHigh + gap
+	}
+	return 0
+}
+
+// layPanel puts a request's panel: its head, large words, and what can be done.
+func (s *Screen) layPanel(put look.Put, area look.Box) {
+	p := &s.parts.panel
 	now := p.now
 	const headHigh, tellHigh = 9.0, 15.5
-	high := float32(28.0)
+	high, lines := float32(28.0), 1
+	wide := area.W
+	if now.Withdraw != nil {
+		wide -= withdrawWide + look.GapWithdraw
+	}
+	columns := max(len(now.Buttons), 3)
+	if wide/float32(columns) < iconFrom && area.H > 90 { // as words need more room than a row has
+		columns, lines, high = (columns+1)/2, 2, 2*sideOf+gap
+	}
 	put(p.head, area.X, area.Y, area.W, headHigh)
 	words := look.At(area.X, area.Y+headHigh+1, area.W, area.H-headHigh-tellHigh-high-gap-2)
-	if len(now.Others) > 0 {
-		for i, b := range words.Cells(len(now.Others), 1) {
-			b.Put(put, p.others[i])
-		}
-	} else {
-		words.Put(put, p.word)
-	}
+	s.layWords(put, words, len(now.Others), 1)
 	put(p.tell, area.X, words.Y+words.H+1, area.W, tellHigh)
 	row := look.At(area.X, area.Y+area.H-high, area.W, high)
 	if now.Withdraw != nil {
-		const wide = 32.0
-		put(p.withdraw, row.X+row.W-wide, row.Y, wide, high)
-		row.W -= wide + look.GapWithdraw
+		put(p.withdraw, row.X+row.W-withdrawWide, row.Y, withdrawWide, high)
 	}
-	for i, b := range row.Cells(max(len(now.Buttons), 3), 1) {
+	row.W = wide
+	for i, b := range row.Cells(columns, lines) {
 		if i < len(now.Buttons) {
 			b.Put(put, p.buttons[i])
 		}
+	}
+}
+
+// layWords puts what the panel is about, or the alternatives to choose from.
+func (s *Screen) layWords(put look.Put, area look.Box, columns, rows int) {
+	p := &s.parts.panel
+	switch {
+	case len(p.now.Others) > 0:
+		for i, b := range area.Cells(columns, rows) {
+			b.Put(put, p.others[i])
+		}
+	case p.now.Label != nil:
+		area.Put(put, p.label)
+	case area.W < besideFrom/2:
+		area.Put(put, p.wordIn)
+	default:
+		area.Put(put, p.word)
 	}
 }
 
@@ -179,11 +264,16 @@ func (s *Screen) layList(put look.Put, area look.Box, keys bool) {
 	}
 }
 
-// lay puts the sign for the glass, which is read from 2 m.
-func (p *signParts) lay(put look.Put, width, height float32) {
+// laySign puts the sign for the glass, which is read from 2 m.
+func (s *Screen) laySign(put look.Put, width, height float32) {
+	p := &s.parts.sign
+	top := float32(edge)
+	if s.layOver(put, look.At(edge, edge, width-2*edge, sideOf)) {
+		top += sideOf + gap
+	}
 	row := height - edge - rescueOf
 	code := height * 0.25
-	put(p.word, edge, edge, width-2*edge, row-code-2*gap-edge)
+	put(p.word, edge, top, width-2*edge, row-code-2*gap-top)
 	put(p.code, edge, row-code-gap, width-2*edge, code)
 	third := (width - 2*edge - 2*gap) / 3
 	put(p.back, edge, row, third, rescueOf)

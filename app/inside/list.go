@@ -102,7 +102,9 @@ func (s *Screen) newListParts(inside func(func()) *look.Tile) listParts {
 		prev: inside(func() { s.turn(-1) }), next: inside(func() { s.turn(1) }), groupsOf: inside(func() { s.chooseGroup(-1) }),
 		typed: look.NewBigWord(l, look.InsideTile), tell: look.NewBanner(l, look.InsideTile, 2),
 	}
-	p.keys = look.NewKeypad(l, look.UseInside, look.KeypadKeys{Digit: s.typeDigit, Erase: s.eraseDigit, Done: s.askTyped})
+	p.keys = look.NewKeypad(l, look.UseInside, look.KeypadKeys{
+		Digit: func(d rune) { s.unlocked(func() { s.typeDigit(d) })() }, Erase: s.unlocked(s.eraseDigit), Done: s.unlocked(s.askTyped),
+	})
 	for i := range p.groups {
 		p.groups[i] = inside(func() { s.chooseGroup(i) })
 	}

@@ -2,6 +2,7 @@ package inside
 
 import (
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 
 	"lintel/app/look"
 )
@@ -13,12 +14,15 @@ const (
 	othersMax  = 3
 	listMax    = 24 // items shown at once behind "other item"
 	groupsMax  = 12
+	waysMax    = 6
+	choicesMax = 30 // choices of a page seen at once
+	logMax     = 6  // what was said, seen at once
 )
 
 // parts are the widgets, by name.
 type parts struct {
 	room    *look.BigWord
-	link    *look.Banner // two rows
+	link    *look.Tile   // in words; leads to what can be said
 	linkIn  *look.Banner // one row
 	urgency [3]*look.Tile
 	soon    *look.Tile // the chosen urgency, where there is room for one tile
@@ -35,7 +39,14 @@ type parts struct {
 	more    *look.Tile // the other six tiles of a phone
 	home    *look.Tile
 	turn    *look.Tile // the next places of a phone
+	say     *look.Tile // to what can be said, where the link is no target
+	oneMore *look.Tile
+	now     *look.Banner // the strip in small letters, on a phone
+	called  *look.Tile   // what was said inwards, over everything
+	lock    *look.Lock
+	bands   [2]*canvas.Rectangle // above and below, during an exercise
 
+	page  pageParts
 	panel panelParts
 	list  listParts
 	sign  signParts
@@ -43,12 +54,24 @@ type parts struct {
 
 type panelParts struct {
 	head     *look.Banner
-	word     *look.BigWord
+	word     *look.BigWord // by the bed
+	wordIn   *look.BigWord // in the hand
+	label    *look.DrugLabel
 	tell     *look.Banner
 	buttons  [buttonsMax]*look.Tile
 	others   [othersMax]*look.Tile
 	withdraw *look.Tile
 	now      *Panel // what is shown
+}
+
+type pageParts struct {
+	tell    *look.Banner // a row
+	tellIn  *look.Banner // two rows
+	clock   *look.BigClock
+	choices [choicesMax]*look.Tile
+	log     [logMax]*look.Banner
+	real    *look.Tile
+	now     *Page // what is shown
 }
 
 type listParts struct {
@@ -74,27 +97,33 @@ type signParts struct {
 
 func (s *Screen) newParts() parts {
 	l := s.opt.Look
-	inside := func(tapped func()) *look.Tile { return look.NewTile(l, look.UseInside, tapped) }
+	inside := func(tapped func()) *look.Tile { return look.NewTile(l, look.UseInside, s.unlocked(tapped)) }
 	p := parts{
-		room: look.NewBigWord(l, look.InsideTile), link: look.NewBanner(l, look.InsideTile, 2), linkIn: look.NewBanner(l, look.InsideTile, 1),
+		room: look.NewBigWord(l, look.InsideTile), link: inside(s.tapSay), linkIn: look.NewBanner(l, look.InsideTile, 1),
 		other: inside(s.tapOther), undo: inside(s.tapUndo), strip: look.NewStrip(l, 2),
 		open: inside(func() { s.tapStrip(true) }), fault: look.NewFault(l, look.InsideTile, 3),
 		soon: inside(s.nextUrgency), more: inside(func() { s.show(pageSmall) }), home: inside(func() { s.show(pageBoard) }), turn: inside(s.turnTiles),
+		say: inside(s.tapSay), oneMore: inside(s.tapMore), now: look.NewBanner(l, look.InsideTile, 3), called: inside(s.tapCalled),
+		lock: look.NewLock(l, look.InsideTile),
 	}
-	p.hold = look.NewPress(l, look.UseInside, p.strip, func() { s.tapStrip(false) })
+	for i := range p.bands {
+		p.bands[i] = canvas.NewRectangle(l.Palette().Fill(look.ToneDrill).Edge)
+	}
+	p.hold = look.NewPress(l, look.UseInside, p.strip, s.unlocked(func() { s.tapStrip(false) }))
 	p.stripIn = look.NewStrip(l, 2)
-	p.holdIn = look.NewPress(l, look.UseInside, p.stripIn, func() { s.tapStrip(true) })
+	p.holdIn = look.NewPress(l, look.UseInside, p.stripIn, s.unlocked(func() { s.tapStrip(true) }))
 	for i := range p.urgency {
 		p.urgency[i] = inside(func() { s.tapUrgency(i) })
 	}
 	for i := range p.sets {
-		p.sets[i] = look.NewTile(l, look.UseRescue, func() { s.tapSet(i) })
+		p.sets[i] = look.NewTile(l, look.UseRescue, s.unlocked(func() { s.tapSet(i) }))
 	}
 	for i := range s.opt.Board.Tiles {
 		p.tiles = append(p.tiles, inside(func() { s.tapTile(i) }))
 	}
 	p.panel = s.newPanelParts(inside)
 	p.list = s.newListParts(inside)
+	p.page = s.newPageParts(inside)
 	p.sign = signParts{
 		word: look.NewBigWord(l, look.WallWord), code: look.NewBigWord(l, look.WallWord), room: look.NewBigWord(l, look.WallWord),
 		back: inside(func() { s.hand.page = pageBoard; s.Paint() }),
@@ -103,11 +132,31 @@ func (s *Screen) newParts() parts {
 	return p
 }
 
+func (s *Screen) newPageParts(inside func(func()) *look.Tile) pageParts {
+	l := s.opt.Look
+	p := pageParts{
+		tell: look.NewBanner(l, look.InsideTile, 1), tellIn: look.NewBanner(l, look.InsideTile, 2), clock: look.NewBigClock(l),
+		real: look.NewTile(l, look.UseWithdraw, s.unlocked(func() {
+			if now := s.rows.Page; now != nil && now.Real != nil {
+				s.pick(now.Real.Pick)
+			}
+		})),
+	}
+	for i := range p.choices {
+		p.choices[i] = inside(func() { s.pickNth(s.all, i) })
+	}
+	for i := range p.log {
+		p.log[i] = look.NewBanner(l, look.InsideTile, 3)
+	}
+	return p
+}
+
 func (s *Screen) newPanelParts(inside func(func()) *look.Tile) panelParts {
 	l := s.opt.Look
 	p := panelParts{
-		head: look.NewBanner(l, look.InsideTile, 1), word: look.NewBigWord(l, look.StripLine), tell: look.NewBanner(l, look.InsideTile, 2),
-		withdraw: look.NewTile(l, look.UseWithdraw, func() { s.pressNth(-1) }),
+		head: look.NewBanner(l, look.InsideTile, 1), word: look.NewBigWord(l, look.StripLine), wordIn: look.NewBigWord(l, look.InsideTile),
+		label: look.NewDrugLabel(l, look.InsideTile), tell: look.NewBanner(l, look.InsideTile, 2),
+		withdraw: look.NewTile(l, look.UseWithdraw, s.unlocked(func() { s.pressNth(-1) })),
 	}
 	for i := range p.buttons {
 		p.buttons[i] = inside(func() { s.pressNth(i) })
@@ -139,7 +188,7 @@ func (s *Screen) pressNth(n int) {
 
 // all are the parts in the order of painting.
 func (p *parts) all() (all []fyne.CanvasObject) {
-	all = append(all, p.room, p.link, p.linkIn, p.soon, p.other, p.undo, p.hold, p.holdIn, p.open, p.fault, p.more, p.home, p.turn)
+	all = append(all, p.bands[0], p.bands[1], p.room, p.link, p.linkIn, p.soon, p.other, p.undo, p.hold, p.holdIn, p.open, p.fault, p.more, p.home, p.turn, p.say, p.oneMore, p.now)
 	add := func(tiles []*look.Tile) {
 		for _, t := range tiles {
 			all = append(all, t)
@@ -148,13 +197,19 @@ func (p *parts) all() (all []fyne.CanvasObject) {
 	add(p.urgency[:])
 	add(p.sets[:])
 	add(p.tiles)
-	all = append(all, p.panel.head, p.panel.word, p.panel.tell, p.panel.withdraw)
+	all = append(all, p.panel.head, p.panel.word, p.panel.wordIn, p.panel.label, p.panel.tell, p.panel.withdraw)
 	add(p.panel.buttons[:])
 	add(p.panel.others[:])
 	add(p.list.groups[:])
 	add(p.list.items[:])
 	all = append(all, p.list.prev, p.list.next, p.list.groupsOf, p.list.typed, p.list.tell, p.list.keys)
-	return append(all, p.sign.word, p.sign.code, p.sign.room, p.sign.back, p.sign.next)
+	all = append(all, p.page.tell, p.page.tellIn, p.page.clock, p.page.real)
+	add(p.page.choices[:])
+	for _, b := range p.page.log {
+		all = append(all, b)
+	}
+	all = append(all, p.sign.word, p.sign.code, p.sign.room, p.sign.back, p.sign.next)
+	return append(all, p.called, p.lock)
 }
 
 // set copies rows into the parts.
@@ -189,6 +244,11 @@ func (p *parts) set(r Rows, s *Screen) {
 	p.turn.Set(look.TileFace{Word: w.Say("list.after")})
 	p.home.Set(look.TileFace{Word: w.Say("inside.back")})
 	p.panel.set(r.Panel)
+	p.say.Set(r.Say)
+	p.oneMore.Set(r.More)
+	p.now.Set(r.Now)
+	p.called.Set(r.Called)
+	p.page.set(r.Page)
 	p.list.set(list(w, s.opt.Board, s.snap, s.hand, s.front), s)
 	p.setSign(s)
 }
@@ -200,6 +260,10 @@ func (p *panelParts) set(now *Panel) {
 	}
 	p.head.Set(now.Head)
 	p.word.Set(look.BigWordFace{Word: now.Word})
+	p.wordIn.Set(look.BigWordFace{Word: now.Word})
+	if now.Label != nil {
+		p.label.Set(*now.Label)
+	}
 	p.tell.Set(now.Tell)
 	for i, b := range now.Buttons {
 		p.buttons[i].Set(b.Face)
@@ -209,6 +273,25 @@ func (p *panelParts) set(now *Panel) {
 	}
 	if now.Withdraw != nil {
 		p.withdraw.Set(now.Withdraw.Face)
+	}
+}
+
+// set copies what does not depend on the room that there is; the layout puts
+// choices on tiles.
+func (p *pageParts) set(now *Page) {
+	p.now = now
+	if now == nil {
+		return
+	}
+	p.tell.Set(now.Tell)
+	p.tellIn.Set(now.Tell)
+	for i, f := range now.Log {
+		if i < len(p.log) {
+			p.log[i].Set(f)
+		}
+	}
+	if now.Real != nil {
+		p.real.Set(now.Real.Face)
 	}
 }
 

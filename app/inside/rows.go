@@ -20,8 +20,12 @@ type hand struct {
 	page    page
 	open    mesh.Ref // the request whose panel is open; zero: none
 	lies    mesh.ID  // the rescue set that was tapped last, while it says where it lies
-	asked   mesh.Ref // what can be undone
+	undo    mesh.Ref // what can be undone
 	until   time.Time
+	more    more      // what was asked for last, while one more of it is a tap away
+	count   counting  // how many is being asked
+	who     *mesh.Tag // whose breach it is, once somebody said
+	locked  time.Time // until when touches are ignored
 	fault   [2]string // sentence, hint
 	group   int       // behind "other item": which group of the catalogue
 	from    int       // its first item shown
@@ -32,31 +36,41 @@ type hand struct {
 type page int
 
 const (
-	pageBoard page = iota
-	pageOther      // other items
-	pageSign       // the sign for the glass
-	pageSmall      // on a phone: the second six tiles
+	pageBoard  page = iota
+	pageOther       // other items
+	pageSign        // the sign for the glass
+	pageSmall       // on a phone: the second six tiles
+	pageSay         // phrases, and the way to the pages below
+	pagePeople      // calling a person
+	pageBreach      // whose, then what
+	pageTimes       // the scribe's times
+	pageOut         // what comes out of the room
 )
-
-// UndoFor is how long a tap can be undone on the board.
-const UndoFor = 5 * time.Second
 
 // Rows is everything that the board shows, decided and worded.
 type Rows struct {
-	Room    look.BigWordFace
-	Link    look.BannerFace // in words, for where there is room
-	LinkIn  look.BannerFace // in a word or two
-	Urgency [3]look.TileFace
-	Other   look.TileFace
-	Undo    look.TileFace
-	Sets    []look.TileFace
-	Tiles   []look.TileFace // all places of the board, in their order
-	Strip   look.StripFace
-	StripIn look.StripFace // for a small screen
-	Open    look.TileFace  // opens the panel of what the strip shows
-	Fault   [2]string
-	First   mesh.Ref // what the strip shows; zero: nothing is open
-	Panel   *Panel   // nil: closed
+	Room     look.BigWordFace
+	Link     look.TileFace   // in words, for where there is room; leads to what can be said
+	LinkIn   look.BannerFace // in a word or two
+	Say      look.TileFace   // leads there too
+	More     look.TileFace   // one more of what was asked for last; Off: no more
+	Urgency  [3]look.TileFace
+	Other    look.TileFace
+	Undo     look.TileFace
+	Sets     []look.TileFace
+	Tiles    []look.TileFace // all places of the board, in their order
+	Strip    look.StripFace
+	Now      look.BannerFace // what the strip says, for a phone held in the hand
+	StripIn  look.StripFace  // for a small screen
+	Open     look.TileFace   // opens the panel of what the strip shows
+	Fault    [2]string
+	First    mesh.Ref      // what the strip shows; zero: nothing is open
+	Panel    *Panel        // nil: closed
+	Page     *Page         // nil: none of the pages behind the board is open
+	Called   look.TileFace // what was said inwards and nobody answered; Off: nothing
+	CalledBy mesh.Ref      // that phrase
+	Lock     look.LockFace // while touches are ignored; empty: they are not
+	Drill    bool
 }
 
 // urgencies is the order in which they always stand.
@@ -80,19 +94,41 @@ func rows(w words.Words, board station.BoardLayout, s Snapshot, h hand, now time
 	if s.Room == "" {
 		r.Room.Word = w.Say("inside.no-room")
 	}
-	r.Link, r.LinkIn = link(w, s)
+	if s.Drill.Label != "" {
+		r.Drill, r.Room = true, look.BigWordFace{Word: w.Say("inside.drill", r.Room.Word), Tone: look.ToneDrill}
+	}
+	long, short := link(w, s)
+	r.Link, r.LinkIn = linkTile(w, s, long), short
+	r.Say = look.TileFace{Word: w.Say("inside.say")}
 	for i, u := range urgencies() {
 		r.Urgency[i] = look.TileFace{Word: w.Say("urgency." + words.UrgencyID(u)), Tone: tone(u)}
 		r.Urgency[i].Chosen = u == h.urgency
 	}
 	r.Other = look.TileFace{Word: w.Say("inside.other")}
-	if h.page == pageOther {
+	if h.page != pageBoard && h.page != pageSmall {
 		r.Other = look.TileFace{Word: w.Say("inside.back")}
 	}
 	r.Undo = look.TileFace{Word: w.Say("inside.undo"), Icon: look.IconUndo, Off: true}
-	if !h.asked.IsZero() && now.Before(h.until) {
+	if !h.undo.IsZero() && now.Before(h.until) {
 		r.Undo.Off = false
 	}
+	r.sets(w, s)
+	for _, t := range board.Tiles {
+		r.Tiles = append(r.Tiles, tile(w, s, t))
+	}
+	r.strip(w, board, s)
+	r.oneMore(w, board, s, h, now)
+	if h.page == pageBoard {
+		r.Panel = panel(w, s, h)
+	}
+	r.Page = openPage(w, s, h, now)
+	r.called(w, s)
+	r.lock(w, h, now)
+	return r
+}
+
+// sets words the rescue sets.
+func (r *Rows) sets(w words.Words, s Snapshot) {
 	for _, set := range s.Sets {
 		face := look.TileFace{Word: w.Say("inside.set." + words.ID(set.Letter)), Tone: look.ToneRescue}
 		if set.Letter != "arrest" {
@@ -100,24 +136,23 @@ func rows(w words.Words, board station.BoardLayout, s Snapshot, h hand, now time
 		}
 		r.Sets = append(r.Sets, face)
 	}
-	for _, t := range board.Tiles {
-		r.Tiles = append(r.Tiles, tile(w, s, t))
-	}
-	r.strip(w, board, s)
-	if h.page == pageBoard {
-		r.Panel = panel(w, s, h)
-	}
-	return r
 }
 
 // tile is one place of the board. Its note is the state of what was asked there
 // last; the tile itself never changes.
 func tile(w words.Words, s Snapshot, t station.BoardTile) look.TileFace {
 	face := look.TileFace{Number: fmt.Sprint(t.Place), Word: t.Word}
-	if i, known := s.item(t.Item); known {
-		face.Detail = words.Measured(i.Detail)
-	} else {
+	i, known := s.item(t.Item)
+	switch {
+	case !known:
 		face.Off = true
+	case i.Drug == nil:
+		face.Detail = words.FirstPart(words.Measured(i.Detail))
+	default:
+		face.Detail, face.Band = words.Measured(i.Detail), band(w.DrugClassShort(string(i.Drug.Class)), i)
+		if strings.EqualFold(t.Word, i.Name) {
+			face.Word = i.Name // in the unit's spelling
+		}
 	}
 	var last *Request
 	for i, r := range s.Requests {
@@ -131,10 +166,23 @@ func tile(w words.Words, s Snapshot, t station.BoardTile) look.TileFace {
 	return face
 }
 
+// band is the colour of a drug's class, with its word.
+func band(word string, i Item) look.Band {
+	return look.Band{Word: word, Colour: i.Drug.Colour, Striped: i.Drug.Striped}
+}
+
 // noteOf is a state in the few letters that a tile has for it.
 func noteOf(w words.Words, r Request) string {
-	if r.Shown == requests.ShownAcknowledged && len(r.Going) == 1 {
+	if r.Shown == requests.ShownAcknowledged && len(r.Going) == 1 && !r.Late {
 		return w.Say("going.one", r.Going[0])
+	}
+	switch {
+	case r.Unreached:
+		return w.Say("tile.unreached")
+	case r.Late && r.Shown != requests.ShownAtDoor:
+		return w.Say("tile.late")
+	case r.Out && r.Shown == requests.ShownTakenIn:
+		return w.Say("tile.taken-out")
 	}
 	return w.Say("tile." + words.ShownID(r.Shown))
 }
@@ -166,36 +214,6 @@ func (s Snapshot) request(ref mesh.Ref) (Request, bool) {
 	return Request{}, false
 }
 
-// link says which runners are in reach, in a sentence and in short.
-func link(w words.Words, s Snapshot) (long, short look.BannerFace) {
-	var near, doubtful []string
-	for _, r := range s.Runners {
-		tag := cmp.Or(string(r.Tag), w.Say("inside.runner"))
-		switch r.Health {
-		case mesh.Connected:
-			near = append(near, tag)
-		case mesh.Doubtful:
-			doubtful = append(doubtful, tag)
-		}
-	}
-	switch {
-	case len(near) > 0:
-		who := strings.Join(near, ", ")
-		return look.BannerFace{Icon: look.IconLinkUp, Sentence: w.Say("inside.link.up", who)}, look.BannerFace{Icon: look.IconLinkUp, Sentence: who}
-	case len(doubtful) > 0:
-		who := strings.Join(doubtful, ", ")
-		return look.BannerFace{Icon: look.IconLinkDoubtful, Sentence: w.Say("inside.link.doubtful", who), Tone: look.ToneNext},
-			look.BannerFace{Icon: look.IconLinkDoubtful, Sentence: w.Say("inside.link.doubtful-short", who), Tone: look.ToneNext}
-	}
-	return look.BannerFace{Icon: look.IconLinkLost, Sentence: w.Say("inside.link.none"), Tone: look.ToneFault},
-		look.BannerFace{Icon: look.IconLinkLost, Sentence: w.Say("inside.link.none-short"), Tone: look.ToneFault}
-}
-
-// inReach tells whether a runner's device is connected.
-func (s Snapshot) inReach() bool {
-	return slices.ContainsFunc(s.Runners, func(r Runner) bool { return r.Health == mesh.Connected || r.Health == mesh.Doubtful })
-}
-
 // ordered lists the open requests: those that wait for somebody inside, then
 // those that changed last.
 func (s Snapshot) ordered() []Request {
@@ -218,112 +236,3 @@ func waits(r Request) int {
 }
 
 func (r Request) can(a requests.Act) bool { return slices.Contains(r.Acts, a) }
-
-// strip fills the strip with the first of the open requests.
-func (r *Rows) strip(w words.Words, board station.BoardLayout, s Snapshot) {
-	all := s.ordered()
-	if len(all) == 0 {
-		r.Strip = look.StripFace{Word: w.Say("inside.nothing-open")}
-		if s.Room == "" {
-			r.Strip.Word = w.Say("inside.say-room")
-		}
-		r.StripIn = look.StripFace{State: w.Say("short.nothing-open")}
-		r.Open = look.TileFace{Word: w.Say("inside.open"), Off: true}
-		return
-	}
-	first := all[0]
-	state, icon, t := state(w, first)
-	item, _ := s.item(first.Thing.Item)
-	name := words.ShortName(first.Thing.Name, item.Drug)
-	r.First = first.Ref
-	r.Strip = look.StripFace{
-		Word:  w.Thing(int64(first.Thing.Count), name, words.FirstPart(words.Measured(string(first.Thing.Strength)))),
-		State: state, Icon: icon, Tone: t, Age: age(w, s, first),
-	}
-	r.Open = look.TileFace{Word: w.Say("inside.open"), Detail: w.Say("inside.open-of", 1, len(all))}
-	switch {
-	case !s.inReach():
-		r.Open.Word, r.Open.Icon = w.Say("inside.sign"), look.IconGlassSign
-	case first.can(requests.ActAgree):
-		r.Open.Word = w.Say("inside.answer")
-	}
-	short := wordOn(board, first.Thing.Item)
-	if short == "" {
-		short = name
-	}
-	r.StripIn = look.StripFace{Word: short, State: shortState(w, first), Tone: t}
-}
-
-// shortState is a state for the strip of a small screen, of which it shows no
-// more than a word or two.
-func shortState(w words.Words, r Request) string {
-	switch {
-	case r.Shown == requests.ShownInHand:
-		return w.Say("short." + words.LoopWord(r.Loop, r.Unlike))
-	case r.Shown == requests.ShownCouldNot, r.Shown == requests.ShownTakeBack:
-		return w.Say("tile." + words.ShownID(r.Shown))
-	case len(r.Offer) > 0:
-		return w.Say("short.offer")
-	case r.Shown == requests.ShownAsked && r.Own && r.Reach.Delivery() == words.NotSaved:
-		return w.Say("short.not-saved")
-	case r.Shown == requests.ShownAsked && r.Own && r.Reach.Delivery() == words.OnRunner:
-		return w.Say("short.runner")
-	}
-	said, _, _ := state(w, r)
-	return said
-}
-
-func age(w words.Words, s Snapshot, r Request) string {
-	return w.Ago(look.ClockText(time.Duration(s.Now-r.Since)*time.Millisecond), r.Least)
-}
-
-// state is the honest state of a request in a word or two, with how it is
-// drawn. Of what is known of its way here only the furthest is said, never more.
-func state(w words.Words, r Request) (string, look.Icon, look.Tone) {
-	t := tone(r.Urgency)
-	switch {
-	case r.Shown == requests.ShownTakeBack:
-		return w.Say("strip.take-back"), look.IconWithdraw, t
-	case r.Shown == requests.ShownAtDoor:
-		return w.Say("shown.at-door"), look.IconDoor, t
-	case r.Shown == requests.ShownTakenIn:
-		return w.Say("shown.taken-in"), look.IconDoor, t
-	case r.Shown == requests.ShownInHand:
-		return w.Say("loop." + words.LoopWord(r.Loop, r.Unlike)), loopIcon(r), t
-	case len(r.Offer) > 0:
-		return w.Say("strip.offer"), look.IconHand, t
-	case r.Shown == requests.ShownAcknowledged:
-		return going(w, r), look.IconRunner, t
-	case r.Shown == requests.ShownCouldNot:
-		return w.Say("shown.could-not"), look.IconUrgent, t
-	}
-	if !r.Own {
-		return w.Say("shown.asked"), look.IconNone, t
-	}
-	switch r.Reach.Delivery() {
-	case words.NotSaved:
-		return w.Count("strip.not-saved", r.Reach.Copies), look.IconNotSaved, look.ToneFault
-	case words.OnRunner:
-		return w.Say("step.runner"), look.IconCopies, t
-	case words.Copies:
-		return w.Count("step.copies", r.Reach.Copies), look.IconCopies, t
-	}
-	return w.Say("step.saved"), look.IconSaved, t
-}
-
-func loopIcon(r Request) look.Icon {
-	if r.Loop == requests.LoopClosed && !r.Unlike {
-		return look.IconLoop
-	}
-	return look.IconHand
-}
-
-func going(w words.Words, r Request) string {
-	switch tags := slices.DeleteFunc(slices.Clone(r.Going), func(t string) bool { return t == "" }); {
-	case len(tags) == 1:
-		return w.Say("going.one", tags[0])
-	case len(tags) > 1:
-		return w.Say("going.many", strings.Join(tags, ", "))
-	}
-	return w.Say("going.one", w.Say("going.tag"))
-}

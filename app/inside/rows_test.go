@@ -31,6 +31,10 @@ func TestStatesAreSaidHonestly(t *testing.T) {
 		}, "not saved here · 1 copy", "not saved", look.IconNotSaved, look.ToneFault},
 		{"saved", func(r *Request) { r.Shown, r.Reach.Saved = requests.ShownAsked, true }, "saved here", "saved here", look.IconSaved, look.ToneNext},
 		{"copies", func(r *Request) { r.Shown, r.Reach = requests.ShownAsked, words.Reach{Saved: true, Copies: 2} }, "2 copies", "2 copies", look.IconCopies, look.ToneNext},
+		{"nobody's device", func(r *Request) {
+			r.Shown, r.Reach, r.Unreached = requests.ShownAsked, words.Reach{Saved: true, Copies: 1}, true
+		}, "not reached: use voice", "use voice", look.IconLinkLost, look.ToneNext},
+		{"nobody's device, not saved", func(r *Request) { r.Shown, r.Unreached = requests.ShownAsked, true }, "not saved here · 0 copies", "not saved", look.IconNotSaved, look.ToneFault},
 		{"runner", func(r *Request) {
 			r.Shown, r.Reach = requests.ShownAsked, words.Reach{Saved: true, Copies: 2, OnRunner: true}
 		}, "on the runner's device", "runner's device", look.IconCopies, look.ToneNext},
@@ -46,6 +50,8 @@ func TestStatesAreSaidHonestly(t *testing.T) {
 		{"door", func(r *Request) { r.Shown = requests.ShownAtDoor }, "at the door", "at the door", look.IconDoor, look.ToneNext},
 		{"in", func(r *Request) { r.Shown = requests.ShownTakenIn }, "taken in", "taken in", look.IconDoor, look.ToneNext},
 		{"could not", func(r *Request) { r.Shown = requests.ShownCouldNot }, "could not be brought", "could not", look.IconUrgent, look.ToneNext},
+		{"out, ready", func(r *Request) { r.Shown, r.Out = requests.ShownInHand, true }, "in hand", "in hand", look.IconHand, look.ToneNext},
+		{"out", func(r *Request) { r.Shown, r.Out = requests.ShownTakenIn, true }, "taken out", "taken out", look.IconDoor, look.ToneNext},
 		{"back", func(r *Request) { r.Shown = requests.ShownTakeBack }, "withdrawn, lies at the door", "withdrawn", look.IconWithdraw, look.ToneNext},
 	}
 	w := words.English()
@@ -78,21 +84,27 @@ func TestStripShowsFirstWhatWaitsForSomebodyInside(t *testing.T) {
 	require.True(t, Snapshot{}.next(ref(1)).IsZero())
 }
 
-// Goal: the link is said in words, and only a device that answers is in reach.
-// Method: a table of what the runners' links are.
+// Goal: the link is said in words, only a device that answers is in reach, and
+// where a runner is stands there as that runner's marks say. Method: a table.
 func TestLinkIsSaidInWords(t *testing.T) {
+	up := func(tag mesh.Tag, d requests.Doing, room mesh.ID, next bool) Runner {
+		return Runner{Tag: tag, Health: mesh.Connected, Doing: d, Room: room, Next: next}
+	}
 	for _, c := range []struct {
 		runners     []Runner
 		long, short string
 		tone        look.Tone
 	}{
 		{nil, "No runner in reach.", "no runner", look.ToneFault},
-		{[]Runner{{"R1", mesh.NotConnected}}, "No runner in reach.", "no runner", look.ToneFault},
-		{[]Runner{{"R1", mesh.Doubtful}}, "R1: link doubtful", "R1?", look.ToneNext},
-		{[]Runner{{"R1", mesh.Doubtful}, {"", mesh.Connected}}, "runner in reach", "runner", look.TonePlain},
-		{[]Runner{{"R1", mesh.Connected}, {"R2", mesh.Connected}}, "R1, R2 in reach", "R1, R2", look.TonePlain},
+		{[]Runner{{Tag: "R1", Health: mesh.NotConnected}}, "No runner in reach.", "no runner", look.ToneFault},
+		{[]Runner{{Tag: "R1", Health: mesh.Doubtful}}, "R1: link doubtful", "R1?", look.ToneNext},
+		{[]Runner{{Tag: "R1", Health: mesh.Doubtful}, {Health: mesh.Connected}}, "runner in reach", "runner", look.TonePlain},
+		{[]Runner{up("R1", requests.Here, "", false), up("R2", requests.Fetching, "A1", false)}, "R1 here; R2 fetching for you", "R1, R2", look.TonePlain},
+		{[]Runner{up("R1", requests.AtADoor, "A3", true)}, "R1 at A3, you are next", "R1", look.TonePlain},
+		{[]Runner{up("R1", requests.AtADoor, "A1", false)}, "R1 here", "R1", look.TonePlain},
+		{[]Runner{up("R1", requests.Fetching, "A2", false)}, "R1 fetching for A2", "R1", look.TonePlain},
 	} {
-		long, short := link(words.English(), Snapshot{Runners: c.runners})
+		long, short := link(words.English(), Snapshot{Room: "A1", Runners: c.runners})
 		require.Equal(t, c.long, long.Sentence)
 		require.Equal(t, c.short, short.Sentence)
 		require.Equal(t, c.tone, long.Tone)

@@ -16,7 +16,6 @@ import (
 	"lintel/app/look/proof"
 	"lintel/app/station"
 	"lintel/app/words"
-	"lintel/kits"
 	"lintel/mesh"
 	"lintel/requests"
 )
@@ -29,9 +28,13 @@ func TestMain(m *testing.M) {
 	os.Exit(code)
 }
 
-// Windows in dp: a tablet, a small one, a phone.
+// Windows in dp: a desktop, a large tablet, one of 10 inches, a small one, a
+// phone, a small one.
 func windows() map[string]fyne.Size {
-	return map[string]fyne.Size{"tablet": fyne.NewSize(1280, 800), "small": fyne.NewSize(800, 480), "phone": fyne.NewSize(320, 480)}
+	return map[string]fyne.Size{
+		"desktop": fyne.NewSize(1600, 900), "tablet": fyne.NewSize(1280, 800), "ten": fyne.NewSize(1085, 680), "small": fyne.NewSize(800, 480),
+		"tall": fyne.NewSize(350, 740), "phone": fyne.NewSize(320, 480),
+	}
 }
 
 // fakeTaps notes the acts and answers at once.
@@ -43,7 +46,8 @@ type fakeTaps struct {
 
 func (f *fakeTaps) Tap(by mesh.By, act station.Act, done func(station.Result, error)) bool {
 	f.acts, f.by = append(f.acts, act), by
-	r := station.Result{Saved: true, Ref: ref(byte(100 + len(f.acts)))}
+	n := byte(100 + len(f.acts))
+	r := station.Result{Saved: true, Tap: mesh.Tap{n}, Ref: ref(n)}
 	if f.err != nil {
 		r = station.Result{}
 	}
@@ -109,12 +113,15 @@ func ref(n byte) mesh.Ref { return mesh.MakeRef(mesh.Key{n}, mesh.Tap{n}, 1) }
 func calm(t *testing.T) Snapshot {
 	starter, err := station.ReadStarter()
 	require.NoError(t, err)
-	ledger := kits.NewLedger(kits.Options{Defaults: starter.Kits})
+	v := station.Read(mesh.GroupID{}, nil, nil, starter).View
 	s := Snapshot{
 		Now: 1_800_000_000_000, Held: true, By: mesh.By{Role: "lead", Tag: "L1"}, Room: "A1", RoomName: "A1",
-		Runners: []Runner{{Tag: "R1", Health: mesh.Connected}, {Tag: "R2", Health: mesh.Connected}},
-		Items:   items(ledger), Sets: sets(ledger),
+		Runners: []Runner{
+			{Tag: "R1", Health: mesh.Connected, Doing: requests.Here}, {Tag: "R2", Health: mesh.Connected, Doing: requests.Fetching, Room: "A2"},
+		},
+		Items: items(v), Sets: sets(v.Ledger), State: stateOf(v, "A1", "L1"),
 	}
+	s.Tags, s.Battery = []mesh.Tag{"D1", "L1"}, 81
 	return s
 }
 

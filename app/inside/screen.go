@@ -31,13 +31,20 @@ type Options struct {
 
 // Screen is the board. The UI goroutine owns it.
 type Screen struct {
-	opt   Options
-	snap  Snapshot
-	hand  hand
-	parts parts
-	front int // how many places the front page shows; set by the layout
-	shown int // how many items one page of a list shows; set by the layout
-	root  *fyne.Container
+	opt     Options
+	snap    Snapshot
+	hand    hand
+	rows    Rows // what is shown
+	parts   parts
+	front   int       // how many places the front page shows; set by the layout
+	shown   int       // how many items one page of a list shows; set by the layout
+	inset   float32   // mm that undo takes before the strip; set by the layout
+	turns   int       // how many there are on a phone's page; set by the layout
+	all     []Choice  // what stands on the tiles of the open page; set by the layout
+	noticed mesh.Ref  // the phrase that stands on top
+	stands  time.Time // from when on a tap on it counts
+	held    bool      // the lock has the keyboard
+	root    *fyne.Container
 }
 
 // New makes an empty board.
@@ -56,6 +63,9 @@ func (s *Screen) Object() fyne.CanvasObject { return s.root }
 // Set takes a newer snapshot.
 func (s *Screen) Set(snap Snapshot) {
 	s.snap = snap
+	if _, open := snap.request(s.hand.count.taken); !open && !s.hand.count.taken.IsZero() {
+		s.hand.count = counting{}
+	}
 	if _, open := snap.request(s.hand.open); !open {
 		s.hand.open = mesh.Ref{}
 		if s.hand.page == pageSign {
@@ -67,7 +77,10 @@ func (s *Screen) Set(snap Snapshot) {
 
 // Paint words everything again and copies it into the parts.
 func (s *Screen) Paint() {
-	s.parts.set(rows(s.opt.Words, s.opt.Board, s.snap, s.hand, s.opt.Now()), s)
+	s.rows = rows(s.opt.Words, s.opt.Board, s.snap, s.hand, s.opt.Now())
+	s.notice(s.rows.CalledBy)
+	s.hold()
+	s.parts.set(s.rows, s)
 	look.Arrange(s.root)
 }
 
@@ -85,32 +98,51 @@ func (s *Screen) do(act station.Act, after func(station.Result)) {
 	s.Paint()
 }
 
-// ask asks for one of an item, as soon as was chosen.
+// ask asks for one of an item, as soon as was chosen; of a controlled drug it
+// asks first how many.
 func (s *Screen) ask(item mesh.Number, urgency requests.Urgency) {
+	if s.snap.counts(item) {
+		s.hand.page, s.hand.count = pageBoard, counting{item: item, urgency: urgency}
+		s.Paint()
+		return
+	}
+	s.askFor(item, 1, urgency)
+}
+
+// askFor asks for so many of an item.
+func (s *Screen) askFor(item mesh.Number, count requests.Count, urgency requests.Urgency) {
 	out := false
 	if i, known := s.snap.item(item); known {
 		out = i.Out
 	}
-	act := station.Ask{Room: s.snap.Room, Thing: requests.Thing{Item: item, Count: 1}, Urgency: urgency, Out: out}
+	act := station.Ask{Room: s.snap.Room, Thing: requests.Thing{Item: item, Count: count}, Urgency: urgency, Out: out}
 	s.do(act, func(r station.Result) {
-		s.hand.asked, s.hand.until = r.Ref, s.opt.Now().Add(UndoFor)
+		s.undoable(r.Ref)
+		s.hand.more = more{r.Ref, s.opt.Now().Add(s.snap.Limits.More)}
 	})
 }
 
 func (s *Screen) tapTile(place int) {
 	if place < len(s.opt.Board.Tiles) {
-		s.hand.lies, s.hand.open = "", mesh.Ref{}
+		s.hand.lies, s.hand.open, s.hand.count = "", mesh.Ref{}, counting{}
 		s.ask(s.opt.Board.Tiles[place].Item, s.hand.urgency)
 	}
 }
 
-// tapSet says at once where the set lies, and calls for help with it.
+// tapSet says at once where the set lies, and calls for help with it: the set,
+// and the persons whom the unit chose.
 func (s *Screen) tapSet(n int) {
 	if n >= len(s.snap.Sets) {
 		return
 	}
-	s.hand.page, s.hand.open, s.hand.lies = pageBoard, mesh.Ref{}, s.snap.Sets[n].Letter
-	s.ask(s.snap.Sets[n].Number, requests.RightNow)
+	s.show(pageBoard)
+	s.hand.lies = s.snap.Sets[n].Letter
+	for _, who := range s.snap.Callees {
+		if i, known := s.snap.item(who); known && i.Person {
+			s.askFor(who, 1, requests.RightNow)
+		}
+	}
+	s.askFor(s.snap.Sets[n].Number, 1, requests.RightNow)
 }
 
 func (s *Screen) tapUrgency(n int) {
@@ -120,7 +152,7 @@ func (s *Screen) tapUrgency(n int) {
 
 // turnTiles shows the next places on a phone, after the last the first.
 func (s *Screen) turnTiles() {
-	if s.hand.from += s.shown; s.hand.from >= len(s.opt.Board.Tiles) {
+	if s.hand.from += s.shown; s.hand.from >= s.turns {
 		s.hand.from = 0
 	}
 	s.Paint()
@@ -138,11 +170,11 @@ func (s *Screen) nextUrgency() {
 }
 
 func (s *Screen) tapUndo() {
-	if s.hand.asked.IsZero() || !s.opt.Now().Before(s.hand.until) {
+	if s.hand.undo.IsZero() || !s.opt.Now().Before(s.hand.until) {
 		return
 	}
-	mark := s.hand.asked
-	s.hand.asked, s.hand.lies = mesh.Ref{}, ""
+	mark := s.hand.undo
+	s.hand.undo, s.hand.lies, s.hand.more = mesh.Ref{}, "", more{}
 	s.do(station.Undo{Mark: mark}, nil)
 }
 
@@ -153,9 +185,9 @@ func (s *Screen) tapStrip(sign bool) {
 	if len(all) == 0 {
 		return
 	}
-	s.hand.lies, s.hand.open, s.hand.fault = "", all[0].Ref, [2]string{}
-	s.hand.page = pageBoard
-	if sign && !s.snap.inReach() {
+	s.show(pageBoard)
+	s.hand.open = all[0].Ref
+	if sign && (!s.snap.inReach() || all[0].Unreached) {
 		s.hand.page = pageSign
 	}
 	s.Paint()
@@ -164,16 +196,25 @@ func (s *Screen) tapStrip(sign bool) {
 // tapOther opens what is not on the front page, or goes back.
 func (s *Screen) tapOther() {
 	s.hand.group = 0
-	if s.hand.page == pageOther {
+	if s.hand.page != pageBoard {
 		s.show(pageBoard)
 		return
 	}
 	s.show(pageOther)
 }
 
+// tapSay opens what can be said, or goes back.
+func (s *Screen) tapSay() {
+	if s.hand.page == pageSay {
+		s.show(pageBoard)
+		return
+	}
+	s.show(pageSay)
+}
+
 func (s *Screen) show(p page) {
 	s.hand.page, s.hand.lies, s.hand.open, s.hand.digits, s.hand.from = p, "", mesh.Ref{}, "", 0
-	s.hand.fault = [2]string{}
+	s.hand.fault, s.hand.count, s.hand.who = [2]string{}, counting{}, nil
 	s.Paint()
 }
 
@@ -181,11 +222,17 @@ func (s *Screen) show(p page) {
 func (s *Screen) press(b Button) {
 	switch b.Does {
 	case doesClose:
-		s.hand.open, s.hand.lies = mesh.Ref{}, ""
+		s.hand.open, s.hand.lies, s.hand.count = mesh.Ref{}, "", counting{}
 	case doesNext:
 		s.hand.open = s.snap.next(s.hand.open)
 	case doesSign:
 		s.hand.page = pageSign
+	case doesFewer:
+		s.hand.count = counting{taken: s.hand.open}
+	case doesCountOn:
+		s.hand.count.from += countsAtOnce
+	case doesCount:
+		s.counted(b.Count)
 	default:
 		if r, there := s.snap.request(s.hand.open); there {
 			s.act(b, r)
@@ -199,17 +246,24 @@ func (s *Screen) press(b Button) {
 func (s *Screen) act(b Button, r Request) {
 	switch b.Act {
 	case requests.ActAgree:
-		s.do(station.Agree{Request: r.Ref, Which: b.Nr, Answers: b.Mark}, nil)
+		s.answer(station.Agree{Request: r.Ref, Which: b.Nr, Answers: b.Mark})
 	case requests.ActRefuse:
-		s.do(station.Refuse{Request: r.Ref, Answers: b.Mark}, nil)
+		s.answer(station.Refuse{Request: r.Ref, Answers: b.Mark})
 	case requests.ActTakeIn:
-		s.do(station.TakeIn{Request: r.Ref}, nil)
+		s.answer(station.TakeIn{Request: r.Ref})
+	case requests.ActPutAtDoor:
+		s.answer(station.PutAtDoor{Request: r.Ref})
+	case requests.ActJoin:
+		s.answer(station.Join{One: r.Ref, Other: b.Mark})
 	case requests.ActWithdraw:
 		s.hand.open = mesh.Ref{}
-		s.do(station.Withdraw{Request: r.Ref}, nil)
+		s.answer(station.Withdraw{Request: r.Ref})
 	case requests.ActChange:
-		more := r.Thing.Thing
-		more.Count++
-		s.do(station.Change{Request: r.Ref, Thing: more, Urgency: r.Urgency}, nil)
+		if s.snap.counts(r.Thing.Item) {
+			s.hand.count = counting{item: r.Thing.Item, change: r.Ref}
+			s.Paint()
+			return
+		}
+		s.oneMoreOf(r)
 	}
 }

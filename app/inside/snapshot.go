@@ -2,6 +2,7 @@ package inside
 
 import (
 	"slices"
+	"time"
 
 	"lintel/app/station"
 	"lintel/app/words"
@@ -13,6 +14,7 @@ import (
 // Snapshot is what the board shows, copied out of the station.
 type Snapshot struct {
 	Now      mesh.Wall
+	Self     mesh.Key
 	Held     bool // somebody said who has this device
 	By       mesh.By
 	Room     mesh.ID // empty: the device is for no room yet
@@ -22,12 +24,16 @@ type Snapshot struct {
 	Items    []Item   // the catalogue, by number
 	Sets     []Set    // the rescue sets, B, C, D, arrest
 	Requests []Request
+	State
 }
 
-// Runner is a device that a runner holds.
+// Runner is a device that a runner holds, and what that runner's marks tell.
 type Runner struct {
 	Tag    mesh.Tag
 	Health mesh.Health
+	Doing  requests.Doing
+	Room   mesh.ID // of requests.AtADoor and requests.Fetching
+	Next   bool    // this room comes next
 }
 
 // Item is a line of the catalogue.
@@ -36,8 +42,9 @@ type Item struct {
 	Name   string
 	Detail string
 	Group  mesh.ID
-	Drug   bool
-	Out    bool // it comes out of the room
+	Drug   *station.Drug // how it is shown; nil: no drug
+	Out    bool          // it comes out of the room
+	Person bool          // asking is calling a person
 }
 
 // Set is a rescue set.
@@ -73,7 +80,16 @@ type Request struct {
 	Why     string // could not, because
 	Since   mesh.Wall
 	Least   bool // it may be longer
-	order   mesh.Order
+	Out     bool // it comes out of the room
+	Origin  requests.Origin
+	AtDoor  requests.Count // so many lie at the door
+	Joined  []mesh.Ref     // the same need
+
+	Unreached bool          // on no runner's device for too long
+	Took      time.Duration // since somebody is going
+	Usual     time.Duration // how long that usually takes
+	Late      bool          // it takes longer than usual
+	order     mesh.Order
 }
 
 // ReadBack is what a runner says to hold.
@@ -87,7 +103,7 @@ type ReadBack struct {
 
 // Look copies what the board shows. It runs in the station's loop.
 func Look(v station.View) Snapshot {
-	s := Snapshot{Now: v.Now.Wall, InMemory: v.Peer.InMemory()}
+	s := Snapshot{Now: v.Now.Wall, Self: v.Peer.Self(), InMemory: v.Peer.InMemory()}
 	h, held := v.Board.Holder(v.Peer.Self())
 	s.Held, s.By = held, mesh.By{Role: h.Role, Tag: h.Tag}
 	if len(h.Rooms) > 0 {
@@ -95,7 +111,8 @@ func Look(v station.View) Snapshot {
 		s.RoomName = string(s.Room)
 	}
 	s.Runners = runners(v, s.Room)
-	s.Items, s.Sets = items(v.Ledger), sets(v.Ledger)
+	s.Items, s.Sets = items(v), sets(v.Ledger)
+	s.State = stateOf(v, s.Room, h.Tag)
 	for _, r := range v.Board.Open() {
 		if s.Room != "" && r.Room == s.Room {
 			s.Requests = append(s.Requests, request(v, h, r))
@@ -104,12 +121,13 @@ func Look(v station.View) Snapshot {
 	return s
 }
 
-func items(l *kits.Ledger) (out []Item) {
-	for _, i := range l.Items() {
-		out = append(out, Item{
-			Number: i.Number, Name: string(i.Name), Detail: string(i.Detail), Group: i.Group,
-			Drug: i.Has(kits.IsDrug), Out: i.Has(kits.ComesOut),
-		})
+func items(v station.View) (out []Item) {
+	for _, i := range v.Ledger.Items() {
+		x := Item{Number: i.Number, Name: string(i.Name), Detail: string(i.Detail), Group: i.Group, Out: i.Has(kits.ComesOut), Person: i.Has(kits.IsPerson)}
+		if d, is := v.Drug(i.Number); is {
+			x.Name, x.Drug = d.Name, &d
+		}
+		out = append(out, x)
 	}
 	return out
 }
@@ -119,9 +137,14 @@ func runners(v station.View, room mesh.ID) (out []Runner) {
 	for _, p := range v.Peer.Peers() {
 		health[p.Peer] = p.Health
 	}
+	doing := map[mesh.Key]requests.RunnerState{}
+	for _, x := range v.Board.RunnerAt(room) {
+		doing[x.Device] = x
+	}
 	for _, h := range v.Board.Holders() {
 		if h.Device != v.Peer.Self() && h.Can&requests.CanFetch != 0 && h.For(room) && v.Peer.IsMember(h.Device) {
-			out = append(out, Runner{Tag: h.Tag, Health: health[h.Device]})
+			x := doing[h.Device]
+			out = append(out, Runner{Tag: h.Tag, Health: health[h.Device], Doing: x.Doing, Room: x.Room, Next: x.Next})
 		}
 	}
 	return out
@@ -146,6 +169,7 @@ func request(v station.View, h requests.Holding, r requests.Request) Request {
 	out := Request{
 		Ref: r.Ref, Code: requests.Code(r.Ref), Thing: thing(v, r.Thing), Urgency: r.Urgency, Shown: r.Shown, Loop: r.Loop, Unlike: words.AgreedUnlike(r),
 		Acts: requests.Buttons(r, h.Standpoint(r)), Own: r.Asked.Device() == v.Peer.Self(), order: r.Asked.At,
+		Out: r.Direction == requests.Out, Origin: r.Origin, Joined: r.JoinedWith,
 	}
 	for _, g := range r.Acknowledged {
 		if tag := string(g.By.Tag); g.Still && !slices.Contains(out.Going, tag) {
@@ -164,13 +188,18 @@ func request(v station.View, h requests.Holding, r requests.Request) Request {
 	for _, c := range r.CouldNot {
 		out.Why = string(c.Why)
 	}
-	if out.Own {
-		copies := v.Peer.Copies(r.Asked.At)
-		runners := v.Board.RunnersFor(r.Room)
-		out.Reach = words.Reach{
-			Saved: v.Peer.SavedHere(r.Asked.At), Copies: len(copies),
-			OnRunner: slices.ContainsFunc(copies, func(k mesh.Key) bool { return slices.Contains(runners, k) }),
+	for _, d := range r.Deliveries {
+		if d.Open {
+			out.AtDoor += d.Thing.Count
 		}
+	}
+	if out.Own {
+		out.Reach = reach(v, r.Room, r.Asked.At)
+		out.Unreached = r.Shown == requests.ShownAsked && !out.Reach.OnRunner && v.Elapsed(r.Asked) >= v.Board.Seconds("unreached-after")
+	}
+	if r.Shown == requests.ShownAcknowledged || r.Shown == requests.ShownInHand {
+		e := v.Board.Escalated(r, v.Elapsed)
+		out.Took, out.Usual, out.Late = e.Elapsed, e.Usual, e.Overdue
 	}
 	out.Since, out.Least = v.Since(lastMark(r))
 	return out
@@ -207,5 +236,9 @@ func stepping(k mesh.Kind) bool {
 
 func thing(v station.View, t requests.Thing) Thing {
 	item, _ := v.Ledger.Item(t.Item)
-	return Thing{Thing: t, Name: string(item.Value.Name)}
+	name := string(item.Value.Name)
+	if d, is := v.Drug(t.Item); is {
+		name = d.Name
+	}
+	return Thing{Thing: t, Name: name}
 }

@@ -1,0 +1,104 @@
+package inside
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+	"unicode/utf8"
+
+	"lintel/app/look"
+	"lintel/app/words"
+	"lintel/mesh"
+	"lintel/requests"
+)
+
+// linkRowMax is how many letters stand in the first row of the link's tile, so
+// that another row is left.
+const linkRowMax = 13
+
+// linkTile is the link in words, as the way to what can be said. What hinders
+// most stands below, while there is room for it.
+func linkTile(w words.Words, s Snapshot, said look.BannerFace) look.TileFace {
+	face := look.TileFace{Word: said.Sentence, Icon: said.Icon, Tone: said.Tone, Chosen: said.Tone == look.ToneFault}
+	if utf8.RuneCountInString(face.Word) > linkRowMax {
+		return face
+	}
+	face.Detail = w.Say("inside.say")
+	if low, hinders := hindrance(w, s); hinders {
+		face.Detail = low
+	}
+	return face
+}
+
+// hindrance is what people should know of this device before it is too late.
+func hindrance(w words.Words, s Snapshot) (string, bool) {
+	switch {
+	case s.Battery != batteryUnknown && s.Battery <= s.Limits.Battery && !s.Charging:
+		return w.Say("inside.battery", s.Battery), true
+	case s.Leaving && !s.MayStay && s.OnlyHere > 0:
+		return onlyHere(w, s.OnlyHere), true
+	}
+	return "", false
+}
+
+func onlyHere(w words.Words, n int) string {
+	if n == 1 {
+		return w.Say("inside.only-here.1")
+	}
+	return w.Say("inside.only-here.n", n)
+}
+
+// link says which runners are in reach and where they are, in a sentence and in
+// short.
+func link(w words.Words, s Snapshot) (long, short look.BannerFace) {
+	var near, tags, doubtful []string
+	for _, r := range s.Runners {
+		tag := cmp.Or(string(r.Tag), w.Say("inside.runner"))
+		switch r.Health {
+		case mesh.Connected:
+			near, tags = append(near, at(w, r, tag, s.Room)), append(tags, tag)
+		case mesh.Doubtful:
+			doubtful = append(doubtful, tag)
+		}
+	}
+	switch {
+	case len(near) > 0:
+		return look.BannerFace{Icon: look.IconLinkUp, Sentence: strings.Join(near, "; ")},
+			look.BannerFace{Icon: look.IconLinkUp, Sentence: strings.Join(tags, ", ")}
+	case len(doubtful) > 0:
+		who := strings.Join(doubtful, ", ")
+		return look.BannerFace{Icon: look.IconLinkDoubtful, Sentence: w.Say("inside.link.doubtful", who), Tone: look.ToneNext},
+			look.BannerFace{Icon: look.IconLinkDoubtful, Sentence: w.Say("inside.link.doubtful-short", who), Tone: look.ToneNext}
+	}
+	return look.BannerFace{Icon: look.IconLinkLost, Sentence: w.Say("inside.link.none"), Tone: look.ToneFault},
+		look.BannerFace{Icon: look.IconLinkLost, Sentence: w.Say("inside.link.none-short"), Tone: look.ToneFault}
+}
+
+// at says where a runner who is in reach is, by that runner's own marks.
+func at(w words.Words, r Runner, tag string, room mesh.ID) (said string) {
+	switch r.Doing {
+	case requests.Here:
+		return w.Say("inside.at.here", tag)
+	case requests.AtADoor:
+		if r.Room == room {
+			return w.Say("inside.at.here", tag)
+		}
+		said = w.Say("inside.at.door", tag, r.Room)
+	case requests.Fetching:
+		if r.Room == room {
+			return w.Say("inside.at.fetching-here", tag)
+		}
+		said = w.Say("inside.at.fetching", tag, r.Room)
+	default:
+		return w.Say("inside.link.up", tag)
+	}
+	if r.Next {
+		said = w.Say("inside.at.next", said)
+	}
+	return said
+}
+
+// inReach tells whether a runner's device is connected.
+func (s Snapshot) inReach() bool {
+	return slices.ContainsFunc(s.Runners, func(r Runner) bool { return r.Health == mesh.Connected || r.Health == mesh.Doubtful })
+}
