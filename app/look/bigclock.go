@@ -111,8 +111,8 @@ func (c *BigClock) lay(size fyne.Size) {
 	c.layBar(box{in.x, in.y + in.height - under, in.width, under}, fill)
 }
 
-// largest is the size of digits that fills a width and a height, for a time as
-// long as this one with every digit the widest.
+// largest is the size of digits that fills a width and a height: all digits are
+// equally wide, so it changes only when the time has one more.
 func (c *BigClock) largest(width, height float32) float32 {
 	least := c.look.Letters(WallWord, Small)
 	one := c.time.measure(100)(ClockText(c.face.Elapsed)) / 100

@@ -1,6 +1,8 @@
 package look
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 )
@@ -54,6 +56,9 @@ func (r *Rows) tap(i int) {
 
 // Set shows other lines. The page stays, as far as there are lines on it.
 func (r *Rows) Set(faces []RowFace) {
+	if slices.Equal(r.faces, faces) {
+		return
+	}
 	r.faces = append(r.faces[:0], faces...)
 	r.Refresh()
 }
