@@ -1,8 +1,6 @@
 package brief
 
 import (
-	"unicode/utf8"
-
 	"fyne.io/fyne/v2"
 
 	"lintel/app/look"
@@ -11,33 +9,27 @@ import (
 // Measures of the pages, in mm.
 const (
 	edge       = 2.0
-	lineShare  = 1.16 // from one line of letters to the next
-	padding    = 2.0  // around the letters of a row, and a little
-	undoWide   = 22.0
-	sideWide   = 34.0 // of what stands beside a row
+	undoWide   = 24.0
+	sideNear   = 34.0 // of what stands beside a row
+	sideRoomy  = 50.0
 	columnWide = 118.0
 	broadFrom  = 130.0
+	highFrom   = 120.0 // from these on a page is roomy
 	tileWide   = 26.0
 	tileHigh   = 13.5
 	tileMost   = 24.0
+	keyWide    = 19.5
 	entryHigh  = 14.0
 	wordHigh   = 16.0
-	keyWide    = 19.5
 	narrowTap  = 19.0 // of a button with a short word
 	wideTap    = 30.0
 	fullTap    = 46.0
-	shortWord  = 7 // letters of a word that a narrow button holds
+	roomyTap   = 58.0
 )
-
-// rowsHigh is how high a part of so many rows of letters is.
-func (s *Screen) rowsHigh(n int) float32 {
-	l := s.opt.Look
-	letter := l.Scale().Millimetres(l.Letters(s.reads(), look.Small))
-	return max(letter*lineShare*float32(n)+padding, s.use().Side())
-}
 
 // lay puts the page: what it is about, rows or tiles, and buttons below.
 func (s *Screen) lay(put look.Put, width, height float32) {
+	s.roomy = width >= broadFrom && height >= highFrom
 	area := look.At(edge, edge, width-2*edge, height-2*edge)
 	area = s.layHead(put, area)
 	area = s.layButtons(put, area)
@@ -47,7 +39,7 @@ func (s *Screen) lay(put look.Put, width, height float32) {
 	}
 	switch {
 	case s.page.Stepper != nil:
-		put(s.parts.stepper, area.X, area.Y, min(area.W, broadFrom), min(area.H, 2*s.rowsHigh(3)))
+		put(s.parts.stepper, area.X, area.Y, min(area.W, broadFrom), min(area.H, 34))
 	case len(s.page.Tiles) > 0:
 		s.layTiles(put, area)
 	default:
@@ -57,7 +49,10 @@ func (s *Screen) lay(put look.Put, width, height float32) {
 
 // layHead puts what stands over every page, and gives what is left.
 func (s *Screen) layHead(put look.Put, area look.Box) look.Box {
-	p := &s.parts
+	p, from := &s.parts, 0
+	if s.roomy {
+		from = 1
+	}
 	take := func(o fyne.CanvasObject, width, high float32) {
 		put(o, area.X, area.Y, width, high)
 		area.Y, area.H = area.Y+high+look.GapMin, area.H-high-look.GapMin
@@ -69,14 +64,15 @@ func (s *Screen) layHead(put look.Put, area look.Box) look.Box {
 	head := area.W
 	if s.canUndo() {
 		head -= undoWide + look.GapMin
-		put(p.undo.hold, area.X+head+look.GapMin, area.Y, undoWide, s.rowsHigh(shortRows))
+		undo := p.undo.set(look.BannerFace{Icon: look.IconUndo, Sentence: s.opt.Words.Say("brief.undo")}, false, false)
+		put(undo, area.X+head+look.GapMin, area.Y, undoWide, max(s.rowsHigh(shortRows), s.parts.undo.hold.Use().Side()))
 	}
-	say(p.head, s.page.Head, head)
+	say(p.head[from], s.page.Head, head)
 	switch {
 	case p.fault.Face().Sentence != "":
 		take(p.fault, area.W, s.rowsHigh(longRows))
 	case s.page.Tell.Sentence != "":
-		say(p.tell, s.page.Tell, area.W)
+		say(p.tell[from], s.page.Tell, area.W)
 	}
 	if s.page.Typing {
 		take(p.word, area.W, wordHigh)
@@ -91,20 +87,24 @@ func (s *Screen) layButtons(put look.Put, area look.Box) look.Box {
 	var all []fyne.CanvasObject
 	wide := float32(narrowTap)
 	for i, b := range s.page.Buttons[:min(len(s.page.Buttons), buttonsMax)] {
-		all = append(all, p.buttons[i].hold)
+		all = append(all, p.buttons[i].set(b.Face, b.Off, s.roomy))
 		wide = max(wide, widthOf(b.Face))
 	}
-	wide = min(wide, area.W)
-	columns := look.Fitting(area.W, wide)
-	high := s.rowsHigh(2)
+	if s.roomy {
+		wide = roomyTap
+	}
+	columns := look.Fitting(area.W, min(wide, area.W))
+	high := s.tapHigh(shortRows)
 	under := func(n int) float32 {
 		rows := (n + columns - 1) / columns
 		return float32(rows)*(high+look.GapMin) - look.GapMin
 	}
-	shown, more := s.fitting(look.At(area.X, area.Y, area.W, area.H-under(len(all))-look.GapMin))
+	body := func() look.Box { return look.At(area.X, area.Y, area.W, area.H-under(len(all))-look.GapMin) }
+	shown, more := s.fitting(body())
 	if more {
-		all = append(all, p.turn.hold)
-		shown, _ = s.fitting(look.At(area.X, area.Y, area.W, area.H-under(len(all))-look.GapMin))
+		face := look.BannerFace{Icon: look.IconMore, Sentence: s.opt.Words.Say("list.after")}
+		all = append(all, p.turn.set(face, false, s.roomy))
+		shown, _ = s.fitting(body())
 	}
 	s.shown = shown
 	if len(all) == 0 {
@@ -122,82 +122,6 @@ func (s *Screen) layButtons(put look.Put, area look.Box) look.Box {
 	return area
 }
 
-// widthOf is how wide a button has to be for its words on two rows.
-func widthOf(f look.BannerFace) float32 {
-	letters := utf8.RuneCountInString(f.Sentence) + utf8.RuneCountInString(f.Hint)
-	if f.Icon != look.IconNone {
-		letters += 3
-	}
-	switch {
-	case letters <= shortWord:
-		return narrowTap
-	case letters <= 2*shortWord+4:
-		return wideTap
-	}
-	return fullTap
-}
-
-// beside tells whether what a row has besides stands at its side, not under it.
-func beside(width float32) bool { return width >= broadFrom/2+12 }
-
-// rowHigh is how high one row is, with what stands under it, and whether the
-// rows of this page need the room of long sentences.
-func (s *Screen) rowHigh(width float32) (row, all float32, long bool) {
-	most, aside := shortRows, false
-	for _, r := range s.page.Rows {
-		here := width
-		if r.Does.what != picksNothing {
-			if aside = true; beside(width) {
-				here -= sideWide + look.GapMin
-			}
-		}
-		rows, much := s.textRows(r.Face, here)
-		most, long = max(most, rows), long || much
-	}
-	if long {
-		most = max(most, longRows)
-	}
-	row = s.rowsHigh(most)
-	if all = row; aside && !beside(width) {
-		all += look.GapMin + s.rowsHigh(shortRows)
-	}
-	return row, all, long
-}
-
-// textRows is how many rows of letters a sentence needs with what stands behind
-// it, and whether one of both needs the room of a long one.
-func (s *Screen) textRows(f look.BannerFace, width float32) (rows int, long bool) {
-	l := s.opt.Look
-	letter := l.Scale().Millimetres(l.Letters(s.reads(), look.Small))
-	width -= 2 * padding
-	if f.Icon != look.IconNone {
-		width -= letter*lineShare + padding
-	}
-	perRow := max(1, int(width/(letter*letterShare)))
-	need := func(text string) int { return (utf8.RuneCountInString(text) + perRow - 1) / perRow }
-	sentence, hint := need(f.Sentence), need(f.Hint)
-	if utf8.RuneCountInString(f.Sentence)+utf8.RuneCountInString(f.Hint)+3 <= perRow {
-		return shortRows, false
-	}
-	rows = max(sentence+hint, shortRows)
-	if long = sentence > shortRows || hint > shortRows; long {
-		rows = max(rows, longRows)
-	}
-	return rows, long
-}
-
-// letterShare is how wide a letter is at most on average, by its size; a word
-// that goes to the next row leaves some of its row empty.
-const letterShare = 0.62
-
-// columnsOf is how many columns of rows stand beside each other.
-func (s *Screen) columnsOf(width float32) int {
-	if len(s.page.Rows) < 4 {
-		return 1
-	}
-	return look.Fitting(width, columnWide)
-}
-
 // fitting is how many rows an area holds, and whether there are more.
 func (s *Screen) fitting(area look.Box) (shown int, more bool) {
 	if len(s.page.Tiles) > 0 || s.page.Stepper != nil {
@@ -206,43 +130,48 @@ func (s *Screen) fitting(area look.Box) (shown int, more bool) {
 	if s.page.Entry {
 		area.H -= entryHigh + look.GapMin
 	}
-	columns := s.columnsOf(area.W)
-	_, high, _ := s.rowHigh((area.W - look.GapMin*float32(columns-1)) / float32(columns))
-	shown = min(look.Fitting(area.H, high)*columns, rowsMax)
+	r := s.ruled(area.W)
+	shown = min(look.Fitting(area.H, r.all)*r.columns, rowsMax)
 	return shown, len(s.page.Rows) > shown
 }
 
 // layRows puts as many rows as fit, column by column.
 func (s *Screen) layRows(put look.Put, area look.Box) {
-	columns := s.columnsOf(area.W)
-	wide := (area.W - look.GapMin*float32(columns-1)) / float32(columns)
-	row, high, long := s.rowHigh(wide)
-	deep := max(1, s.shown/columns)
+	r := s.ruled(area.W)
+	deep := max(1, s.shown/r.columns)
 	for i := range min(s.shown, max(0, len(s.page.Rows)-s.hand.from)) {
-		b := look.At(area.X+float32(i/deep)*(wide+look.GapMin), area.Y+float32(i%deep)*(high+look.GapMin), wide, row)
-		s.layRow(put, i, b, long)
+		b := look.At(area.X+float32(i/deep)*(r.wide+look.GapMin), area.Y+float32(i%deep)*(r.all+look.GapMin), r.wide, r.row)
+		s.layRow(put, i, b, r)
 	}
 }
 
 // layRow puts one row, with what stands beside it, or under it where it is narrow.
-func (s *Screen) layRow(put look.Put, i int, b look.Box, long bool) {
-	x, r := &s.parts.lines[i], s.page.Rows[s.hand.from+i]
-	if r.Does.what != picksNothing {
-		x.side.Set(r.Side)
+func (s *Screen) layRow(put look.Put, i int, b look.Box, r ruling) {
+	x, row := &s.parts.lines[i], s.page.Rows[s.hand.from+i]
+	if row.Does.what != picksNothing {
+		side := x.side.set(row.Side, false, r.states)
 		if beside(b.W) {
-			b.W -= sideWide + look.GapMin
-			put(x.aside, b.X+b.W+look.GapMin, b.Y, sideWide, b.H)
+			b.W -= s.sideWide() + look.GapMin
+			put(side, b.X+b.W+look.GapMin, b.Y, s.sideWide(), b.H)
 		} else {
-			put(x.aside, b.X, b.Y+b.H+look.GapMin, b.W, s.rowsHigh(2))
+			put(side, b.X, b.Y+b.H+look.GapMin, b.W, s.tapHigh(shortRows))
 		}
 	}
-	if r.Pick.what == picksNothing {
-		b.Put(put, x.read.says(r.Face, long))
+	if r.states {
+		face := row.Face
+		face.Off = face.Off || row.Pick.what == picksNothing
+		x.row.Set(face)
+		b.Put(put, x.row)
 		return
 	}
-	x.tapped.says(r.Face, long)
+	face := look.BannerFace{Icon: row.Face.Icon, Sentence: row.Face.Word, Hint: joined(row.Face.State, row.Face.Detail)}
+	if row.Pick.what == picksNothing {
+		b.Put(put, x.read.says(face, r.long))
+		return
+	}
+	x.tapped.says(face, r.long)
 	hold := x.short
-	if long {
+	if r.long {
 		hold = x.long
 	}
 	b.Put(put, hold)

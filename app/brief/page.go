@@ -30,9 +30,8 @@ const (
 	stepComms  // the devices inside
 	stepDevice // one of them
 	stepDoor   // which number stands on the door
-	stepShut
-	stepMove
-	stepUnit // what a unit decides in quiet times
+	stepEnd    // it is shut, or goes on elsewhere
+	stepUnit   // what a unit decides in quiet times
 	stepDrill
 	stepInject
 	stepLayout
@@ -48,7 +47,7 @@ func flow() []step {
 // parent is where a page leads back to.
 func parent(s step) step {
 	switch s {
-	case stepRoles, stepPlans, stepLines, stepSets, stepSingly, stepKits, stepPPE, stepSkipped, stepComms, stepShut, stepMove:
+	case stepRoles, stepPlans, stepLines, stepSets, stepSingly, stepKits, stepPPE, stepSkipped, stepComms, stepEnd:
 		return stepCase
 	case stepKit:
 		return stepKits
@@ -139,10 +138,11 @@ type pick struct {
 
 // Row is one line of a page.
 type Row struct {
-	Face look.BannerFace
+	Face look.RowFace
 	Pick pick // picksNothing: it is only read
 	Side look.BannerFace
 	Does pick // of Side; picksNothing: there is none
+	Done bool // nothing is open about it
 }
 
 // Button is what can be done with the whole page.
@@ -205,8 +205,8 @@ func page(w words.Words, s Snapshot, h hand, o offered) Page {
 		p = devicePage(w, s, h, r)
 	case stepDoor:
 		p = doorPage(w, s)
-	case stepShut, stepMove:
-		p = endPage(w, s, h, r)
+	case stepEnd:
+		p = endPage(w, s, r)
 	case stepUnit:
 		p = unitPage(w, s)
 	case stepDrill, stepInject:
@@ -228,6 +228,15 @@ func page(w words.Words, s Snapshot, h hand, o offered) Page {
 		p.Head.Hint = strings.TrimSpace(w.Say("brief.drill") + " " + p.Head.Hint)
 	}
 	return p
+}
+
+// row adds a line; one that is done has a bar at its edge and how it stands.
+func (p *Page) row(face look.RowFace, k pick, done bool) *Row {
+	if done && face.Tone == look.TonePlain {
+		face.Tone = look.ToneBefore
+	}
+	p.Rows = append(p.Rows, Row{Face: face, Pick: k, Done: done})
+	return &p.Rows[len(p.Rows)-1]
 }
 
 // age is how long ago something was.

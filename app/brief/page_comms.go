@@ -17,13 +17,13 @@ func commsPage(w words.Words, s Snapshot, r Room) Page {
 	p := Page{Head: look.BannerFace{Icon: look.IconLinkUp, Sentence: joined(r.Name, w.Say("brief.part.comms")), Hint: w.Say("brief.tell.comms")}}
 	for _, d := range r.Devices {
 		said, good := verdict(w, s, d)
-		face := look.BannerFace{Icon: look.IconUrgent, Sentence: deviceName(w, d), Hint: said}
+		face := look.RowFace{Icon: look.IconUrgent, Tone: look.ToneNext, Word: deviceName(w, d), Detail: said}
 		if good {
-			face.Icon = look.IconLoop
+			face.Icon, face.Tone = look.IconLinkUp, look.TonePlain
 		}
-		p.Rows = append(p.Rows, Row{Face: face, Pick: pick{what: picksDevice, key: d.Key}})
+		p.row(face, pick{what: picksDevice, key: d.Key}, good)
 	}
-	p.Rows = append(p.Rows, Row{Face: spareFace(w, r)})
+	p.row(spareFace(w, r), pick{}, len(r.Devices) > 1)
 	if self := slices.ContainsFunc(r.Devices, func(d Device) bool { return d.Self }); self {
 		p.button(w.Say("brief.send-test"), pick{what: picksGo, to: stepDoor})
 	}
@@ -39,14 +39,14 @@ func deviceName(w words.Words, d Device) string {
 }
 
 // spareFace says whether a second device is admitted and held for inside.
-func spareFace(w words.Words, r Room) look.BannerFace {
+func spareFace(w words.Words, r Room) look.RowFace {
 	switch len(r.Devices) {
 	case 0:
-		return look.BannerFace{Icon: look.IconUrgent, Sentence: w.Say("brief.no-device"), Hint: w.Say("brief.no-device-tell")}
+		return look.RowFace{Icon: look.IconUrgent, Tone: look.ToneNext, Word: w.Say("brief.no-device"), Detail: w.Say("brief.no-device-tell"), Off: true}
 	case 1:
-		return look.BannerFace{Icon: look.IconUrgent, Sentence: w.Say("brief.no-spare")}
+		return look.RowFace{Icon: look.IconUrgent, Tone: look.ToneNext, Word: w.Say("brief.no-spare"), Off: true}
 	}
-	return look.BannerFace{Icon: look.IconLoop, Sentence: w.Say("brief.spare")}
+	return look.RowFace{Icon: look.IconCopies, Word: w.Say("brief.spare"), Off: true}
 }
 
 // Bounds of a good check.
@@ -128,12 +128,21 @@ func verdict(w words.Words, s Snapshot, d Device) (said string, good bool) {
 	if wrong := trouble(w, s, d); len(wrong) > 0 {
 		return strings.Join(wrong, " · "), false
 	}
-	since := age(w, s, d.Test.Since, d.Test.Least)
-	said = w.Say("brief.test.heard", string(d.Test.HeardBy), since)
+	said = joined(w.Say("brief.test.heard", string(d.Test.HeardBy)), age(w, s, d.Test.Since, d.Test.Least))
 	if ago(s, d.Test.Since) > quietSpan {
 		said = joined(said, w.Say("brief.test.old"))
 	}
 	return said, true
+}
+
+// commsDone is how many devices inside have passed their check.
+func commsDone(w words.Words, s Snapshot, r Room) (n, all int) {
+	for _, d := range r.Devices {
+		if _, good := verdict(w, s, d); good {
+			n++
+		}
+	}
+	return n, len(r.Devices)
 }
 
 // commsLine is the outcome of all checks of a room, over its brief.
@@ -166,7 +175,7 @@ func devicePage(w words.Words, s Snapshot, h hand, r Room) Page {
 	d, _ := r.device(h.device)
 	p := Page{Head: look.BannerFace{Icon: look.IconLinkUp, Sentence: deviceName(w, d), Hint: w.Say("brief.tell.comms")}}
 	for _, f := range findings(w, s, d) {
-		p.Rows = append(p.Rows, Row{Face: f})
+		p.row(f, pick{}, f.Tone == look.TonePlain && f.Icon != look.IconNone)
 	}
 	if d.Asked && !d.Self && s.Side != requests.Inside {
 		p.button(w.Say("brief.heard"), pick{what: picksHeard, key: d.Key})
@@ -180,39 +189,39 @@ func devicePage(w words.Words, s Snapshot, h hand, r Room) Page {
 
 // findings are the rows of one device: test, link, door, battery, sound,
 // screen, disk, clock.
-func findings(w words.Words, s Snapshot, d Device) (out []look.BannerFace) {
+func findings(w words.Words, s Snapshot, d Device) (out []look.RowFace) {
 	t := d.Test
-	add := func(good bool, sentence, hint string) {
-		f := look.BannerFace{Sentence: sentence, Hint: hint, Icon: look.IconLoop}
+	add := func(good bool, icon look.Icon, word, state string) {
+		f := look.RowFace{Word: word, State: state, Icon: icon, Off: true}
 		if !good {
-			f.Icon = look.IconUrgent
+			f.Icon, f.Tone = look.IconUrgent, look.ToneNext
 		}
 		out = append(out, f)
 	}
-	unknown := func(sentence string) { out = append(out, look.BannerFace{Icon: look.IconMore, Sentence: sentence}) }
+	unknown := func(word string) { out = append(out, look.RowFace{Word: word, Off: true}) }
 	if d.Self {
-		add(true, w.Say("join.this"), "")
+		add(true, look.IconLinkUp, w.Say("join.this"), "")
 	} else {
 		trip := ""
 		if d.RoundTrip > 0 {
 			trip = w.Say("join.round-trip", max(1, d.RoundTrip.Round(time.Millisecond).Milliseconds()))
 		}
-		add(d.Health == mesh.Connected, w.Say("brief.link."+healthID(d.Health)), trip)
+		add(d.Health == mesh.Connected, look.IconLinkUp, w.Say("brief.link."+healthID(d.Health)), trip)
 	}
 	if !d.Asked {
-		add(false, w.Say("brief.test.none"), "")
+		add(false, look.IconUrgent, w.Say("brief.test.none"), "")
 		return out
 	}
 	since := age(w, s, t.Since, t.Least)
 	switch {
 	case !t.Heard:
-		add(false, w.Say("brief.test.unheard"), since)
+		add(false, look.IconUrgent, w.Say("brief.test.unheard"), since)
 	case !t.Sound:
-		add(false, w.Say("brief.test.silent"), since)
+		add(false, look.IconUrgent, w.Say("brief.test.silent"), since)
 	default:
-		add(true, w.Say("brief.test.heard", string(t.HeardBy), since), "")
+		add(true, look.IconSoundOn, w.Say("brief.test.heard", string(t.HeardBy)), since)
 	}
-	add(t.DoorOK, doorSaid(w, t), "")
+	add(t.DoorOK, look.IconDoor, doorSaid(w, t), "")
 	if t.Battery == BatteryUnknown {
 		unknown(w.Say("join.battery-unknown"))
 	} else {
@@ -220,15 +229,15 @@ func findings(w words.Words, s Snapshot, d Device) (out []look.BannerFace) {
 		if t.Charging {
 			charger = w.Say("brief.charger")
 		}
-		add(t.Charging || t.Battery > batteryLimit(s), w.Say("join.battery", t.Battery), charger)
+		add(t.Charging || t.Battery > batteryLimit(s), look.IconBattery, w.Say("join.battery", t.Battery), charger)
 	}
 	if t.ScreenOn {
-		add(true, w.Say("brief.screen-on"), "")
+		add(true, look.IconLock, w.Say("brief.screen-on"), "")
 	} else {
 		unknown(w.Say("brief.screen-unknown"))
 	}
 	if t.DiskMB > 0 {
-		add(t.DiskMB >= diskLowMB, w.Say("brief.disk", t.DiskMB), "")
+		add(t.DiskMB >= diskLowMB, look.IconSaved, w.Say("brief.disk", t.DiskMB), "")
 	} else {
 		unknown(w.Say("brief.disk-unknown"))
 	}
@@ -238,7 +247,7 @@ func findings(w words.Words, s Snapshot, d Device) (out []look.BannerFace) {
 	if d.WithinMS == 0 {
 		unknown(w.Say("join.clock-unknown"))
 	} else {
-		add((time.Duration(d.OffsetMS)*time.Millisecond).Abs() <= clockOffMax, clockSaid(w, d), "")
+		add((time.Duration(d.OffsetMS)*time.Millisecond).Abs() <= clockOffMax, look.IconClock, clockSaid(w, d), "")
 	}
 	return out
 }

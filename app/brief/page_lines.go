@@ -58,7 +58,7 @@ func linesPage(w words.Words, s Snapshot, h hand, r Room) Page {
 	n, of := doneOf(all)
 	p := Page{Head: look.BannerFace{Icon: look.IconDoor, Sentence: joined(r.Name, w.Say("brief.part."+part)), Hint: joined(w.Say("brief.of", n, of), w.Say("brief.tell."+part))}}
 	for _, l := range all {
-		p.Rows = append(p.Rows, Row{Face: lineFace(w, s, l), Pick: pick{what: picksTick, list: listOf(h.step), id: l.ID, done: !l.Done}})
+		p.row(lineFace(w, s, l), pick{what: picksTick, list: listOf(h.step), id: l.ID, done: !l.Done}, l.Done)
 	}
 	if h.step != stepSingly && n < of {
 		p.button(w.Say("brief.all."+part), pick{what: picksAll})
@@ -71,16 +71,20 @@ func linesPage(w words.Words, s Snapshot, h hand, r Room) Page {
 func (p *Page) next(w words.Words) { p.button(w.Say("brief.next"), pick{what: picksNext}) }
 
 // lineFace is a line with where it lies, and who said it when.
-func lineFace(w words.Words, s Snapshot, l Line) look.BannerFace {
-	f := look.BannerFace{Sentence: l.Words}
+func lineFace(w words.Words, s Snapshot, l Line) look.RowFace {
+	f := look.RowFace{Word: l.Words, Detail: l.Said}
 	if l.Lies != "" {
-		f.Hint = w.Say("brief.lies", l.Lies)
+		f.Detail = joined(w.Say("brief.lies", l.Lies), l.Said)
 	}
 	if l.Done {
-		f.Icon = look.IconLoop
-		f.Hint = joined(f.Hint, w.Say("brief.said", string(l.Tag), age(w, s, l.Since, l.Least)), l.Said)
+		f.Icon, f.State = look.IconSpeak, said(w, s, l)
 	}
 	return f
+}
+
+// said is by whom, and how long ago.
+func said(w words.Words, s Snapshot, l Line) string {
+	return strings.TrimSpace(string(l.Tag) + " " + age(w, s, l.Since, l.Least))
 }
 
 // rolesPage says who does what: a role that nobody has yet is taken with one
@@ -94,16 +98,16 @@ func rolesPage(w words.Words, s Snapshot, r Room) Page {
 				tags = append(tags, string(x.Tag))
 			}
 		}
-		row := Row{Face: look.BannerFace{Sentence: role.Name}, Side: look.BannerFace{Sentence: w.Say("brief.other-tag")}, Does: pick{what: picksOther, id: role.ID}}
+		face, k := look.RowFace{Word: role.Name}, pick{what: picksOther, id: role.ID}
 		if len(tags) > 0 {
-			row.Face.Icon, row.Face.Hint = look.IconPerson, strings.Join(tags, ", ")
-			row.Pick = pick{what: picksOther, id: role.ID}
+			face.Icon, face.State = look.IconPerson, strings.Join(tags, ", ")
 		} else {
 			tag := proposed(s, r.Case, role)
-			row.Face.Hint = w.Say("brief.as", string(tag))
-			row.Pick = pick{what: picksRole, id: role.ID, tag: tag}
+			face.Detail = w.Say("brief.as", string(tag))
+			k = pick{what: picksRole, id: role.ID, tag: tag}
 		}
-		p.Rows = append(p.Rows, row)
+		row := p.row(face, k, len(tags) > 0)
+		row.Side, row.Does = look.BannerFace{Sentence: w.Say("brief.other-tag")}, pick{what: picksOther, id: role.ID}
 	}
 	p.next(w)
 	return p
@@ -224,11 +228,11 @@ func ppePage(w words.Words, s Snapshot, h hand, r Room) Page {
 		if !x.Needs && !x.Checked {
 			continue
 		}
-		row := Row{Face: personFace(w, s, x), Pick: pick{what: picksWearer, tag: x.Tag}}
+		k := pick{what: picksWearer, tag: x.Tag}
 		if h.checker == "" {
-			row.Pick = pick{}
+			k = pick{}
 		}
-		p.Rows = append(p.Rows, row)
+		p.row(personFace(w, s, x), k, x.Checked && x.Good && !x.Self)
 	}
 	if len(p.Rows) == 0 {
 		p.Tell = look.BannerFace{Sentence: w.Say("brief.nobody-in")}
@@ -246,21 +250,22 @@ func ppePage(w words.Words, s Snapshot, h hand, r Room) Page {
 }
 
 // personFace is a wearer with the newest check, and how long ago it was.
-func personFace(w words.Words, s Snapshot, x Person) look.BannerFace {
-	f := look.BannerFace{Sentence: strings.TrimSpace(string(x.Tag) + " " + x.Role), Hint: w.Say("brief.unchecked")}
-	since := age(w, s, x.Since, x.Least)
-	switch {
-	case !x.Checked:
+func personFace(w words.Words, s Snapshot, x Person) look.RowFace {
+	f := look.RowFace{Word: strings.TrimSpace(string(x.Tag) + " " + x.Role), Detail: w.Say("brief.unchecked")}
+	if !x.Checked {
 		return f
+	}
+	f.State = age(w, s, x.Since, x.Least)
+	switch {
 	case !x.Good:
-		f.Icon, f.Hint = look.IconUrgent, w.Say("brief.checked-bad", string(x.Checker), since)
+		f.Icon, f.Tone, f.Detail = look.IconUrgent, look.ToneNext, w.Say("brief.checked-bad", string(x.Checker))
 	case x.Self:
-		f.Icon, f.Hint = look.IconUrgent, w.Say("brief.checked-self", since)
+		f.Icon, f.Tone, f.Detail = look.IconUrgent, look.ToneNext, w.Say("brief.checked-self")
 	default:
-		f.Icon, f.Hint = look.IconLoop, w.Say("brief.checked", string(x.Checker), since)
+		f.Icon, f.Detail = look.IconPerson, w.Say("brief.checked", string(x.Checker))
 	}
 	if s.PPEPrompt > 0 && x.Good && ago(s, x.Since) > s.PPEPrompt {
-		f.Icon, f.Hint = look.IconClock, joined(f.Hint, w.Say("brief.prompt", look.ClockText(s.PPEPrompt)))
+		f.Icon, f.Tone, f.Detail = look.IconClock, look.ToneNext, joined(f.Detail, w.Say("brief.prompt", look.ClockText(s.PPEPrompt)))
 	}
 	return f
 }
@@ -269,7 +274,7 @@ func personFace(w words.Words, s Snapshot, x Person) look.BannerFace {
 func kitsPage(w words.Words, s Snapshot, r Room) Page {
 	p := Page{Head: look.BannerFace{Icon: look.IconKit, Sentence: joined(r.Name, w.Say("brief.part.kit")), Hint: w.Say("brief.tell.kit")}}
 	for _, k := range r.Case.Kits {
-		p.Rows = append(p.Rows, kitRow(w, s, k))
+		p.kitRow(w, s, k)
 	}
 	if len(p.Rows) == 0 {
 		p.Tell = look.BannerFace{Sentence: w.Say("brief.no-kit")}
@@ -278,29 +283,31 @@ func kitsPage(w words.Words, s Snapshot, r Room) Page {
 	return p
 }
 
-func kitRow(w words.Words, s Snapshot, k Kit) Row {
-	row := Row{Face: look.BannerFace{Icon: look.IconKit, Sentence: k.Words}, Pick: pick{what: picksWhole, id: k.ID, done: !k.Done}}
-	if k.ID == roomKitID {
-		row.Face.Sentence = w.Say("brief.kit-room", k.Words)
-	}
-	lacks := ""
+// kitRow is one kit, with the way to its lines.
+func (p *Page) kitRow(w words.Words, s Snapshot, k Kit) {
+	face, lacks := look.RowFace{Icon: look.IconKit, Word: kitName(w, k)}, ""
 	if len(k.Lacks) > 0 {
 		lacks = w.Count("brief.lacks", len(k.Lacks))
 	}
-	row.Face.Hint = joined(k.Lies, lacks)
-	if k.Done {
-		row.Face.Icon = look.IconLoop
-		row.Face.Hint = joined(w.Say("brief.said", string(k.Tag), age(w, s, k.Since, k.Least)), k.Said, lacks)
-		if k.Tag == "" && k.Since == 0 {
-			row.Face.Hint = joined(w.Say("brief.kit-lines", k.ticked(), len(k.Lines)), lacks)
-		}
-	} else if n := k.ticked(); n > 0 {
-		row.Face.Hint = joined(w.Say("brief.kit-lines", n, len(k.Lines)), lacks)
+	found := ""
+	if n := k.ticked(); n > 0 {
+		found = w.Say("brief.kit-lines", n, len(k.Lines))
 	}
+	face.Detail = joined(k.Said, found, lacks, k.Lies)
+	if k.Done && k.Since != 0 {
+		face.State = said(w, s, k.Line)
+	}
+	row := p.row(face, pick{what: picksWhole, id: k.ID, done: !k.Done}, k.Done)
 	if len(k.Lines)+len(k.Lacks) > 0 {
 		row.Side, row.Does = look.BannerFace{Sentence: w.Say("brief.kit-open")}, pick{what: picksKit, id: k.ID}
 	}
-	return row
+}
+
+func kitName(w words.Words, k Kit) string {
+	if k.ID == roomKitID {
+		return w.Say("brief.kit-room", k.Words)
+	}
+	return k.Words
 }
 
 // kitPage is an open kit, line by line.
@@ -311,23 +318,19 @@ func kitPage(w words.Words, s Snapshot, h hand, r Room) Page {
 			k = x
 		}
 	}
-	name := k.Words
-	if k.ID == roomKitID {
-		name = w.Say("brief.kit-room", k.Words)
-	}
-	p := Page{Head: look.BannerFace{Icon: look.IconKit, Sentence: joined(name, k.Lies)}}
+	p := Page{Head: look.BannerFace{Icon: look.IconKit, Sentence: kitName(w, k)}}
 	if len(k.Lines) > 0 {
-		p.Head.Hint = w.Say("brief.kit-lines", k.ticked(), len(k.Lines))
-	}
-	for _, l := range k.Lines {
-		face := look.BannerFace{Sentence: w.Thing(l.Count, l.Words, words.Measured(l.Detail))}
-		if l.Done {
-			face.Icon, face.Hint = look.IconLoop, w.Say("brief.there", string(l.Tag), age(w, s, l.Since, l.Least))
-		}
-		p.Rows = append(p.Rows, Row{Face: face, Pick: pick{what: picksTick, list: listKit, id: l.ID, done: !l.Done}})
+		p.Head.Hint = joined(w.Say("brief.kit-lines", k.ticked(), len(k.Lines)), k.Lies)
 	}
 	for _, lack := range k.Lacks {
-		p.Rows = append(p.Rows, Row{Face: look.BannerFace{Icon: look.IconLess, Sentence: w.Say("brief.lack", lack)}})
+		p.row(look.RowFace{Icon: look.IconLess, Word: lack, Detail: w.Say("brief.lack"), Off: true}, pick{}, true)
+	}
+	for _, l := range k.Lines {
+		face := look.RowFace{Word: w.Thing(l.Count, l.Words, words.Measured(l.Detail))}
+		if l.Done {
+			face.Icon, face.State = look.IconKit, said(w, s, l.Line)
+		}
+		p.row(face, pick{what: picksTick, list: listKit, id: l.ID, done: !l.Done}, l.Done)
 	}
 	return p
 }

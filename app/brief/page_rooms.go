@@ -14,12 +14,11 @@ func roomsPage(w words.Words, s Snapshot) Page {
 		p.Tell = look.BannerFace{Icon: look.IconNotSaved, Sentence: w.Say("brief.memory"), Tone: look.ToneFault}
 	}
 	for _, r := range s.Rooms {
-		row := Row{Face: look.BannerFace{Sentence: r.Name, Hint: roomSaid(w, s, r)}, Pick: pick{what: picksRoom, room: r.ID}}
+		row := p.row(roomFace(w, s, r), pick{what: picksRoom, room: r.ID}, false)
 		row.Side, row.Does = look.BannerFace{Icon: look.IconUrgent, Sentence: w.Say("brief.hurry")}, pick{what: picksHurry, room: r.ID}
 		if r.Open {
-			row.Side, row.Does = look.BannerFace{Icon: look.IconMore, Sentence: w.Say("brief.board")}, pick{what: picksBoard, room: r.ID}
+			row.Side, row.Does = look.BannerFace{Sentence: w.Say("brief.board")}, pick{what: picksBoard, room: r.ID}
 		}
-		p.Rows = append(p.Rows, row)
 	}
 	if len(s.Rooms) == 0 {
 		p.Tell = look.BannerFace{Sentence: w.Say("brief.no-rooms")}
@@ -28,10 +27,17 @@ func roomsPage(w words.Words, s Snapshot) Page {
 	return p
 }
 
-// roomSaid is what goes on in a room, in one line.
-func roomSaid(w words.Words, s Snapshot, r Room) string {
+// roomFace is what goes on in a room.
+func roomFace(w words.Words, s Snapshot, r Room) look.RowFace {
+	f := look.RowFace{Word: r.Name, Detail: w.Say("brief.no-case")}
+	if r.Drill.On {
+		f.Icon, f.Tone = look.IconDrill, look.ToneDrill
+	}
 	if !r.Open {
-		return w.Say("brief.no-case")
+		if r.Drill.On {
+			f.Detail = w.Say("brief.drill")
+		}
+		return f
 	}
 	c := r.Case
 	lead := w.Say("brief.no-lead")
@@ -39,11 +45,13 @@ func roomSaid(w words.Words, s Snapshot, r Room) string {
 		lead = w.Say("brief.leads", string(c.Lead))
 	}
 	done, all := c.done()
-	said := joined(caseName(w, c), age(w, s, c.Since, c.Least), lead, w.Count("brief.inside", c.Inside), w.Say("brief.done-of", done, all))
+	f.Word = joined(r.Name, caseName(w, c))
+	f.State = age(w, s, c.Since, c.Least)
+	f.Detail = joined(lead, w.Count("brief.inside", c.Inside), w.Say("brief.done-of", done, all))
 	if r.Drill.On {
-		said = joined(w.Say("brief.drill"), said)
+		f.Detail = w.Say("brief.drill") + " " + f.Detail
 	}
-	return said
+	return f
 }
 
 // caseName is what kind of case it is, and what people call it.
@@ -97,27 +105,23 @@ func (c Case) checked() (n, all int) {
 func kindPage(w words.Words, s Snapshot, r Room) Page {
 	p := Page{Head: look.BannerFace{Icon: look.IconDoor, Sentence: w.Say("brief.kind", r.Name)}}
 	for _, k := range s.Kinds {
-		p.Rows = append(p.Rows, Row{Face: look.BannerFace{Sentence: k.Words}, Pick: pick{what: picksKind, id: k.ID}})
+		p.row(look.RowFace{Word: k.Words}, pick{what: picksKind, id: k.ID}, false)
 	}
 	p.Buttons = append(p.Buttons, Button{Face: look.BannerFace{Icon: look.IconUrgent, Sentence: w.Say("brief.hurry")}, Pick: pick{what: picksHurry, room: r.ID}})
 	return p
 }
 
-// endPage shuts a case, or says where it goes on.
-func endPage(w words.Words, s Snapshot, h hand, r Room) Page {
-	p := Page{Head: look.BannerFace{Icon: look.IconDoor, Sentence: w.Say("brief.shut-why", r.Name)}}
-	if h.step == stepShut {
-		for _, id := range []words.ID{"over", "nothing-done", "opened-twice"} {
-			said := w.Say("brief.shut." + id)
-			p.Rows = append(p.Rows, Row{Face: look.BannerFace{Sentence: said}, Pick: pick{what: picksShut, text: said}})
-		}
-		return p
-	}
-	p.Head.Sentence = w.Say("brief.move-where", r.Name)
+// endPage says where a case goes on, or why it is shut.
+func endPage(w words.Words, s Snapshot, r Room) Page {
+	p := Page{Head: look.BannerFace{Icon: look.IconDoor, Sentence: w.Say("brief.end", r.Name)}}
 	p.Entry, p.Hint = true, w.Say("brief.move-hint")
+	for _, id := range []words.ID{"over", "nothing-done", "opened-twice"} {
+		said := w.Say("brief.shut." + id)
+		p.row(look.RowFace{Word: said, State: w.Say("brief.shut")}, pick{what: picksShut, text: said}, false)
+	}
 	for _, other := range s.Rooms {
 		if other.ID != r.ID {
-			p.Rows = append(p.Rows, Row{Face: look.BannerFace{Icon: look.IconDoor, Sentence: other.Name}, Pick: pick{what: picksMove, text: other.Name}})
+			p.row(look.RowFace{Icon: look.IconDoor, Word: other.Name, State: w.Say("brief.move")}, pick{what: picksMove, text: other.Name}, false)
 		}
 	}
 	p.button(w.Say("brief.move-typed"), pick{what: picksMove})
@@ -134,20 +138,13 @@ func casePage(w words.Words, s Snapshot, r Room) Page {
 	case c.Hurry && len(c.left()) > 0:
 		p.Tell = look.BannerFace{Icon: look.IconUrgent, Sentence: w.Count("brief.hurried", len(c.left())), Tone: look.ToneNext}
 	}
-	part := func(id words.ID, to step, n, all int, hint string) {
-		face := look.BannerFace{Sentence: w.Say("brief.part." + id), Hint: joined(w.Say("brief.of", n, all), hint)}
-		if n >= all {
-			face.Icon = look.IconLoop
-		}
-		p.Rows = append(p.Rows, Row{Face: face, Pick: pick{what: picksGo, to: to}})
+	part := func(id words.ID, to step, n, all int) {
+		p.row(look.RowFace{Word: w.Say("brief.part." + id), State: w.Say("brief.of", n, all)}, pick{what: picksGo, to: to}, n >= all)
 	}
-	p.Rows = append(p.Rows, Row{Face: look.BannerFace{Sentence: w.Say("brief.part.roles"), Hint: w.Count("brief.people", len(c.People))}, Pick: pick{what: picksGo, to: stepRoles}})
-	for _, x := range []struct {
-		id words.ID
-		to step
-	}{{"plans", stepPlans}, {"lines", stepLines}, {"sets", stepSets}, {"singly", stepSingly}} {
-		n, all := doneOf(c.lines(x.to))
-		part(x.id, x.to, n, all, "")
+	p.row(look.RowFace{Word: w.Say("brief.part.roles"), State: w.Count("brief.people", len(c.People))}, pick{what: picksGo, to: stepRoles}, len(c.People) > 0)
+	for _, to := range []step{stepPlans, stepLines, stepSets, stepSingly} {
+		n, all := doneOf(c.lines(to))
+		part(partID(to), to, n, all)
 	}
 	kits := 0
 	for _, k := range c.Kits {
@@ -155,16 +152,15 @@ func casePage(w words.Words, s Snapshot, r Room) Page {
 			kits++
 		}
 	}
-	part("kit", stepKits, kits, len(c.Kits), "")
+	part("kit", stepKits, kits, len(c.Kits))
 	n, all := c.checked()
-	part("ppe", stepPPE, n, all, "")
-	p.Rows = append(p.Rows, Row{Face: look.BannerFace{Sentence: w.Say("brief.part.comms"), Hint: commsLine(w, s, r)}, Pick: pick{what: picksGo, to: stepComms}})
+	part("ppe", stepPPE, n, all)
+	n, all = commsDone(w, s, r)
+	p.row(look.RowFace{Word: w.Say("brief.part.comms"), State: w.Say("brief.of", n, all)}, pick{what: picksGo, to: stepComms}, all > 0 && n == all)
 	if left := c.left(); len(left) > 0 {
-		p.Rows = append(p.Rows, Row{Face: look.BannerFace{Sentence: w.Say("brief.part.skipped"), Hint: w.Count("brief.skipped", len(left))}, Pick: pick{what: picksGo, to: stepSkipped}})
+		p.row(look.RowFace{Word: w.Say("brief.part.skipped"), State: w.Count("brief.skipped", len(left)), Tone: look.ToneNext}, pick{what: picksGo, to: stepSkipped}, false)
 	}
-	p.Rows = append(p.Rows,
-		Row{Face: look.BannerFace{Sentence: w.Say("brief.move")}, Pick: pick{what: picksGo, to: stepMove}},
-		Row{Face: look.BannerFace{Sentence: w.Say("brief.shut")}, Pick: pick{what: picksGo, to: stepShut}})
+	p.row(look.RowFace{Word: w.Say("brief.part.end")}, pick{what: picksGo, to: stepEnd}, false)
 	p.onward(w, c)
 	return p
 }
@@ -220,14 +216,14 @@ func (c Case) left() (out []Skipped) {
 func skippedPage(w words.Words, s Snapshot, r Room) Page {
 	p := Page{Head: look.BannerFace{Icon: look.IconDoor, Sentence: joined(r.Name, w.Say("brief.part.skipped")), Hint: w.Say("brief.skipped-tell")}}
 	for _, x := range r.Case.Skipped {
-		face := look.BannerFace{Sentence: x.Line.Words, Hint: w.Say("brief.skipped-hurry")}
+		face := look.RowFace{Word: x.Line.Words, Detail: w.Say("brief.skipped-hurry")}
 		switch {
 		case x.Made:
-			face.Icon, face.Hint = look.IconLoop, joined(w.Say("brief.made"), string(x.Line.Tag), age(w, s, x.Line.Since, x.Line.Least))
+			face.Icon, face.Detail, face.State = look.IconSpeak, w.Say("brief.made"), said(w, s, x.Line)
 		case x.Tag != "":
-			face.Hint = w.Say("brief.skipped-by", string(x.Tag), age(w, s, x.Line.Since, x.Line.Least))
+			face.Detail = w.Say("brief.skipped-by", string(x.Tag), age(w, s, x.Line.Since, x.Line.Least))
 		}
-		p.Rows = append(p.Rows, Row{Face: face, Pick: pick{what: picksTick, list: x.List, id: x.Line.ID, done: !x.Made}})
+		p.row(face, pick{what: picksTick, list: x.List, id: x.Line.ID, done: !x.Made}, x.Made)
 	}
 	return p
 }

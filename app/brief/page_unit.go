@@ -15,10 +15,11 @@ import (
 func unitPage(w words.Words, s Snapshot) Page {
 	p := Page{Head: look.BannerFace{Icon: look.IconSettings, Sentence: w.Say("brief.unit")}}
 	for _, x := range []struct {
-		id words.ID
-		to step
-	}{{"drill", stepDrill}, {"layout", stepLayout}, {"settings", stepSettings}} {
-		p.Rows = append(p.Rows, Row{Face: look.BannerFace{Sentence: w.Say("brief.unit." + x.id), Hint: w.Say("brief.unit-tell." + x.id)}, Pick: pick{what: picksGo, to: x.to}})
+		id   words.ID
+		to   step
+		icon look.Icon
+	}{{"drill", stepDrill, look.IconDrill}, {"layout", stepLayout, look.IconList}, {"settings", stepSettings, look.IconClock}} {
+		p.row(look.RowFace{Icon: x.icon, Word: w.Say("brief.unit." + x.id), Detail: w.Say("brief.unit-tell." + x.id)}, pick{what: picksGo, to: x.to}, false)
 	}
 	return p
 }
@@ -36,14 +37,14 @@ func drillPage(w words.Words, s Snapshot, h hand, r Room) Page {
 		p.Tell = look.BannerFace{Sentence: w.Say("brief.drill-lead")}
 	}
 	for _, x := range s.Rooms {
-		row := Row{Face: look.BannerFace{Sentence: x.Name, Hint: roomSaid(w, s, x)}, Pick: pick{what: picksDrill, room: x.ID}}
-		switch {
-		case x.Drill.On:
-			row.Side, row.Does = look.BannerFace{Icon: look.IconUrgent, Sentence: w.Say("brief.real")}, pick{what: picksReal, room: x.ID}
-		case !s.leads():
-			row.Pick = pick{}
+		k := pick{what: picksDrill, room: x.ID}
+		if !s.leads() && !x.Drill.On {
+			k = pick{}
 		}
-		p.Rows = append(p.Rows, row)
+		row := p.row(roomFace(w, s, x), k, false)
+		if x.Drill.On {
+			row.Side, row.Does = look.BannerFace{Icon: look.IconUrgent, Sentence: w.Say("brief.real")}, pick{what: picksReal, room: x.ID}
+		}
 	}
 	return p
 }
@@ -51,17 +52,17 @@ func drillPage(w words.Words, s Snapshot, h hand, r Room) Page {
 func injectPage(w words.Words, s Snapshot, r Room) Page {
 	p := Page{Head: look.BannerFace{Icon: look.IconDoor, Sentence: joined(r.Name, w.Say("brief.inject-tell")), Tone: look.ToneDrill}}
 	for _, x := range s.Injects {
-		face := look.BannerFace{Sentence: x.Words}
+		face, given := look.RowFace{Word: x.Words}, false
 		for _, g := range r.Drill.Given {
 			if g.ID == x.ID {
-				face.Icon, face.Hint = look.IconLoop, w.Say("brief.given", string(g.Tag), age(w, s, g.Since, g.Least))
+				face.Icon, face.State, given = look.IconDrill, said(w, s, g), true
 			}
 		}
-		row := Row{Face: face, Pick: pick{what: picksInject, id: x.ID}}
+		k := pick{what: picksInject, id: x.ID}
 		if !s.leads() {
-			row.Pick = pick{}
+			k = pick{}
 		}
-		p.Rows = append(p.Rows, row)
+		p.row(face, k, given)
 	}
 	p.Buttons = append(p.Buttons, Button{Face: look.BannerFace{Icon: look.IconUrgent, Sentence: w.Say("brief.real")}, Pick: pick{what: picksReal, room: r.ID}})
 	return p
@@ -92,7 +93,7 @@ func layoutPage(w words.Words, s Snapshot, o offered) Page {
 		tiles = s.Layout.Tiles
 	}
 	for _, t := range tiles {
-		p.Rows = append(p.Rows, Row{Face: look.BannerFace{Sentence: strconv.Itoa(int(t.Place)), Hint: s.Layout.Names[t.Item]}})
+		p.row(look.RowFace{Word: joined(strconv.Itoa(int(t.Place)), s.Layout.Names[t.Item]), Off: true}, pick{}, false)
 	}
 	if o.stands(s.Layout) || len(o.layout.Tiles) == 0 {
 		return p
@@ -165,11 +166,11 @@ func number(value string) int64 {
 func settingsPage(w words.Words, s Snapshot) Page {
 	p := Page{Head: look.BannerFace{Icon: look.IconSettings, Sentence: w.Say("brief.unit.settings"), Hint: w.Say("brief.settings-tell")}}
 	for _, l := range limits() {
-		row := Row{Face: look.BannerFace{Sentence: w.Say(words.ID("brief.setting." + l.name)), Hint: l.said(w, s.Settings[l.name])}, Pick: pick{what: picksLimit, id: l.name}}
+		k := pick{what: picksLimit, id: l.name}
 		if len(l.values) > 0 {
-			row.Pick.what = picksTurn
+			k.what = picksTurn
 		}
-		p.Rows = append(p.Rows, row)
+		p.row(look.RowFace{Word: w.Say(words.ID("brief.setting." + l.name)), State: l.said(w, s.Settings[l.name])}, k, false)
 	}
 	return p
 }

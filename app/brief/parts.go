@@ -20,8 +20,8 @@ const (
 // asks for the room of all its rows, so a short one is another part.
 type saying struct{ short, long *look.Banner }
 
-func (s *Screen) newSaying() saying {
-	return saying{look.NewBanner(s.opt.Look, s.reads(), shortRows), look.NewBanner(s.opt.Look, s.reads(), longRows)}
+func (s *Screen) newSaying(r look.Role) saying {
+	return saying{look.NewBanner(s.opt.Look, r, shortRows), look.NewBanner(s.opt.Look, r, longRows)}
 }
 
 // says sets and gives the one that is meant.
@@ -34,27 +34,48 @@ func (x saying) says(f look.BannerFace, long bool) *look.Banner {
 	return b
 }
 
-// line is one row: tapped as a whole or only read, and what stands beside it.
-type line struct {
-	read   saying
-	tapped saying
-	short  *look.Press
-	long   *look.Press
-	side   *look.Banner
-	aside  *look.Press
-}
-
-// button is what can be done with the whole page.
+// button is what can be done: a tile, or where there is little room a sentence
+// that is tapped.
 type button struct {
+	tile *look.Tile
 	face *look.Banner
 	hold *look.Press
 }
 
+func (s *Screen) newButton(tapped func()) button {
+	l := s.opt.Look
+	b := button{tile: look.NewTile(l, look.UseInside, tapped), face: look.NewBanner(l, s.near(), shortRows)}
+	b.hold = look.NewPress(l, s.use(), b.face, tapped)
+	return b
+}
+
+// set shows a face, and gives the part that fits the page.
+func (b button) set(f look.BannerFace, off, roomy bool) fyne.CanvasObject {
+	if roomy {
+		b.tile.Set(look.TileFace{Word: f.Sentence, Detail: f.Hint, Icon: f.Icon, Off: off})
+		return b.tile
+	}
+	b.face.Set(f)
+	b.hold.SetOff(off)
+	return b.hold
+}
+
+// line is one row of a page: a row with its state at the right, or where there
+// is little room a sentence, tapped as a whole or only read.
+type line struct {
+	row    *look.Row
+	read   saying
+	tapped saying
+	short  *look.Press
+	long   *look.Press
+	side   button
+}
+
 // parts are the widgets, by name.
 type parts struct {
-	head    saying
+	head    [2]saying // from near, and from arm's length
+	tell    [2]saying
 	undo    button
-	tell    saying
 	fault   *look.Fault
 	word    *look.BigWord
 	entry   *widget.Entry
@@ -66,49 +87,50 @@ type parts struct {
 	buttons [buttonsMax]button
 }
 
-// reads is from how far the pages are read: at a desk or from the hand, inside
-// at arm's length.
-func (s *Screen) reads() look.Role {
+// near is from how far a small page is read: from the hand; inside at arm's length.
+func (s *Screen) near() look.Role {
 	if s.opt.Inside {
 		return look.InsideTile
 	}
 	return look.DeskLine
 }
 
+// reads is from how far the page is read.
+func (s *Screen) reads() look.Role {
+	if s.roomy {
+		return look.InsideTile
+	}
+	return s.near()
+}
+
 func (s *Screen) use() look.Use {
-	if s.opt.Inside {
+	if s.opt.Inside || s.roomy {
 		return look.UseInside
 	}
 	return look.UseOutside
 }
 
-func (s *Screen) newButton(rows int, tapped func()) button {
-	b := button{face: look.NewBanner(s.opt.Look, s.reads(), rows)}
-	b.hold = look.NewPress(s.opt.Look, s.use(), b.face, tapped)
-	return b
-}
-
 func (s *Screen) newParts() parts {
-	l, reads := s.opt.Look, s.reads()
+	l := s.opt.Look
 	p := parts{
-		head: s.newSaying(), tell: s.newSaying(), fault: look.NewFault(l, reads, longRows),
-		word: look.NewBigWord(l, reads), entry: widget.NewEntry(), stepper: look.NewStepper(l, s.use(), s.step),
-		turning: look.NewTile(l, s.use(), s.turn),
+		head: [2]saying{s.newSaying(s.near()), s.newSaying(look.InsideTile)}, tell: [2]saying{s.newSaying(s.near()), s.newSaying(look.InsideTile)},
+		fault: look.NewFault(l, s.near(), longRows), word: look.NewBigWord(l, s.near()), entry: widget.NewEntry(),
+		stepper: look.NewStepper(l, s.use(), s.step), turning: look.NewTile(l, s.use(), s.turn),
+		undo: s.newButton(s.undoLast), turn: s.newButton(s.turn),
 	}
-	p.undo = s.newButton(2, s.undoLast)
-	p.turn = s.newButton(2, s.turn)
 	for i := range p.lines {
-		x := line{read: s.newSaying(), tapped: s.newSaying(), side: look.NewBanner(l, reads, shortRows)}
-		x.short = look.NewPress(l, s.use(), x.tapped.short, func() { s.pickRow(i) })
-		x.long = look.NewPress(l, s.use(), x.tapped.long, func() { s.pickRow(i) })
-		x.aside = look.NewPress(l, s.use(), x.side, func() { s.pickSide(i) })
+		tapped := func() { s.pickRow(i) }
+		x := line{row: look.NewRow(l, look.UseInside, tapped), read: s.newSaying(s.near()), tapped: s.newSaying(s.near())}
+		x.short = look.NewPress(l, s.use(), x.tapped.short, tapped)
+		x.long = look.NewPress(l, s.use(), x.tapped.long, tapped)
+		x.side = s.newButton(func() { s.pickSide(i) })
 		p.lines[i] = x
 	}
 	for i := range p.tiles {
 		p.tiles[i] = look.NewTile(l, s.use(), func() { s.pickTile(i) })
 	}
 	for i := range p.buttons {
-		p.buttons[i] = s.newButton(2, func() { s.pickButton(i) })
+		p.buttons[i] = s.newButton(func() { s.pickButton(i) })
 	}
 	return p
 }
@@ -139,31 +161,41 @@ func (s *Screen) pickButton(i int) {
 
 // all are the parts in the order of painting.
 func (p *parts) all() (all []fyne.CanvasObject) {
-	all = append(all, p.head.short, p.head.long, p.undo.hold, p.tell.short, p.tell.long, p.fault, p.word, p.entry, p.stepper)
+	say := func(sayings ...saying) {
+		for _, x := range sayings {
+			all = append(all, x.short, x.long)
+		}
+	}
+	tap := func(buttons ...button) {
+		for _, b := range buttons {
+			all = append(all, b.tile, b.hold)
+		}
+	}
+	say(p.head[:]...)
+	tap(p.undo)
+	say(p.tell[:]...)
+	all = append(all, p.fault, p.word, p.entry, p.stepper)
 	for _, x := range p.lines {
-		all = append(all, x.short, x.long, x.read.short, x.read.long, x.aside)
+		all = append(all, x.row, x.short, x.long)
+		say(x.read)
+		tap(x.side)
 	}
 	for _, t := range p.tiles {
 		all = append(all, t)
 	}
-	all = append(all, p.turning, p.turn.hold)
-	for _, b := range p.buttons {
-		all = append(all, b.hold)
-	}
+	all = append(all, p.turning)
+	tap(p.buttons[:]...)
+	tap(p.turn)
 	return all
 }
 
-// set copies the page into the parts. A row is set where it is put: only as
-// many as are seen are painted.
+// set copies the page into the parts. Rows, buttons and what stands over them
+// are set where they are put: only what is seen is painted.
 func (p *parts) set(s *Screen) {
-	w := s.opt.Words
 	p.fault.Say(s.hand.fault[0], s.hand.fault[1])
 	p.word.Set(look.BigWordFace{Word: s.page.Word})
 	p.entry.SetPlaceHolder(s.page.Hint)
-	p.undo.face.Set(s.undoFace())
-	more := look.BannerFace{Icon: look.IconMore, Sentence: w.Say("list.after")}
-	p.turn.face.Set(more)
-	p.turning.Set(look.TileFace{Word: more.Sentence})
+	p.turning.Set(look.TileFace{Word: s.opt.Words.Say("list.after")})
 	if s.page.Stepper != nil {
 		p.stepper.Set(*s.page.Stepper)
 	}
@@ -171,12 +203,6 @@ func (p *parts) set(s *Screen) {
 		if n := s.hand.from + i; n < len(s.page.Tiles) {
 			t := s.page.Tiles[n]
 			p.tiles[i].Set(look.TileFace{Word: t.Face.Sentence, Detail: t.Face.Hint, Icon: t.Face.Icon, Off: t.Off})
-		}
-	}
-	for i := range p.buttons {
-		if i < len(s.page.Buttons) {
-			p.buttons[i].face.Set(s.page.Buttons[i].Face)
-			p.buttons[i].hold.SetOff(s.page.Buttons[i].Off)
 		}
 	}
 }

@@ -1,6 +1,8 @@
 package brief
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 
 	"lintel/app/look"
@@ -42,7 +44,8 @@ type Screen struct {
 	snap  Snapshot
 	hand  hand
 	page  Page
-	shown int // how many rows, or tiles, are seen at once; set by the layout
+	shown int  // how many rows, or tiles, are seen at once; set by the layout
+	roomy bool // there is room for rows with their state at the right; set by the layout
 	parts parts
 	root  *fyne.Container
 }
@@ -67,6 +70,20 @@ func (s *Screen) Set(snap Snapshot) {
 		s.next()
 	}
 	s.Paint()
+	if s.hand.lead && s.seenDone() {
+		s.hand.lead = false
+		s.turn()
+	}
+}
+
+// seenDone tells whether all rows that are seen are done, and others are not.
+func (s *Screen) seenDone() bool {
+	open := func(rows []Row) bool { return slices.ContainsFunc(rows, func(r Row) bool { return !r.Done }) }
+	all := s.page.Rows
+	if s.hand.from >= len(all) || !open(all) {
+		return false
+	}
+	return !open(all[s.hand.from:min(s.hand.from+s.shown, len(all))])
 }
 
 // Paint words everything again and copies it into the parts.

@@ -5,7 +5,6 @@ import (
 	"strconv"
 	"strings"
 
-	"lintel/app/look"
 	"lintel/app/station"
 	"lintel/mesh"
 	"lintel/requests"
@@ -292,9 +291,4 @@ func (s *Screen) pickUnit(p pick) {
 func (s *Screen) step(by int) {
 	s.hand.value = limitOf(s.hand.limit).stepBy(s.hand.value, by)
 	s.Paint()
-}
-
-// undoFace is the way to take the last tap back, while there is one.
-func (s *Screen) undoFace() look.BannerFace {
-	return look.BannerFace{Icon: look.IconUndo, Sentence: s.opt.Words.Say("brief.undo")}
 }

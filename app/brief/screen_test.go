@@ -80,8 +80,7 @@ func states() map[string]func(*scene) {
 			s.screen.Set(linked(s.unit.look()))
 			s.screen.pick(pick{what: picksDevice, key: mesh.Key{2}})
 		},
-		"shut":     in(stepShut),
-		"move":     in(stepMove),
+		"end":      in(stepEnd),
 		"unit":     unit(false, stepUnit),
 		"drill":    unit(true, stepDrill),
 		"inject":   func(s *scene) { unit(true, stepDrill)(s); s.find("A2"); s.find("Runner is called away") },
@@ -253,7 +252,7 @@ func TestAWearerIsNoChecker(t *testing.T) {
 	s.tap("L1")
 	s.find("L1 Airway lead")
 	s.find("D1 Airway assistant")
-	require.Contains(t, s.text(), "not a check by another")
+	require.Contains(t, s.text(), "no check by another")
 	r, _ := s.unit.look().room("A1")
 	n, all := r.Case.checked()
 	require.Equal(t, 1, n)
