@@ -30,7 +30,7 @@ func sentences() []worded {
 		{station.ErrNoCase, "no-case"}, {station.ErrManyCases, "case-many"}, {station.ErrCaseThere, "case-there"}, {station.ErrDuring, "during-case"},
 		{station.ErrNoTag, "no-tag"}, {station.ErrNoZone, "no-zone"}, {station.ErrNoLine, "no-line"}, {station.ErrNoFact, "no-fact"},
 		{station.ErrNoDrill, "no-drill"}, {station.ErrWhen, "no-time"}, {station.ErrNoReason, "no-reason"}, {station.ErrTile, "tile"},
-		{station.ErrSetting, "no-setting"}, {station.ErrWrongDoor, "wrong-door"},
+		{station.ErrNoEnd, "no-end"}, {station.ErrNoDrug, "no-drug"}, {station.ErrNoSyringe, "no-syringe"}, {station.ErrSetting, "no-setting"}, {station.ErrWrongDoor, "wrong-door"},
 		{station.ErrNothing, "nothing-recorded"}, {station.ErrBusy, "busy"},
 		{ErrNoUnit, "no-unit"}, {ErrHasUnit, "has-unit"}, {ErrNotWritten, "not-written"}, {ErrConfig, "config"},
 		{ErrNoFolder, "folder-missing"}, {ErrNoLog, "folder-empty"},

@@ -22,6 +22,9 @@ func englishCaseFaults() map[ID]string {
 		"fault.case-none":   "There is no case {1}.",
 		"fault.case-empty":  "The data folder {1} holds no case.",
 		"fault.list-none":   "There is no list {1}.",
+		"fault.no-end":      "That is no end of a thing.",
+		"fault.no-drug":     "Nothing is drawn up of that.",
+		"fault.no-syringe":  "There is no syringe {1}.",
 		"fault.wrong-door":  "This is for door {1}, not for {2}.",
 	}
 }
@@ -46,6 +49,9 @@ func englishCaseHints() map[ID]string {
 		"hint.case-none":   "cases lists them with their codes.",
 		"hint.case-empty":  "A device opens one with: case open A1.",
 		"hint.list-none":   "The lists are: {2}.",
+		"hint.no-end":      "The ends are: used, given, wasted, destroyed, broken, quarantine, reprocessing, returned.",
+		"hint.no-drug":     "Name the containers of a drug, and how much the syringe holds.",
+		"hint.no-syringe":  "Name it as draw-up answered it.",
 		"hint.wrong-door":  "Take it to door {1}, or record that it lies at {2} all the same.",
 	}
 }
