@@ -107,7 +107,6 @@ func NewBoard(d Defaults) *Board {
 func (b *Board) Add(f mesh.Fact) {
 	if f.Kind == mesh.KindClock {
 		b.clocks.add(f)
-		b.usual.forgetAll(b.asked)
 	}
 	if !ours(f.Kind) {
 		return
@@ -252,7 +251,7 @@ func (b *Board) forgetAll() {
 	for _, n := range b.asked {
 		b.stale[n] = true
 	}
-	b.usual.forgetAll(b.asked)
+	b.usual.forgetAll()
 	b.runners.reorder()
 	b.groups, b.sorted = nil, false
 }

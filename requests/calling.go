@@ -73,9 +73,9 @@ func (b *Board) Calls(elapsed func(Mark) time.Duration) []Call {
 	for _, c := range b.Contended() {
 		k.contended(c)
 	}
-	for _, c := range b.Cases() {
-		if !c.Over {
-			k.voices(c)
+	for _, open := range b.cases.opens.all() {
+		if !b.undone(open) && !b.caseView(open).Over {
+			k.voices(*b.caseView(open))
 		}
 	}
 	slices.SortFunc(k.calls, graver)

@@ -101,8 +101,6 @@ func (j clockJump) ahead(d mesh.Key) int64 {
 	return -j.ms
 }
 
-func (j clockJump) of(d mesh.Key) bool { return j.pair.low == d || j.pair.high == d }
-
 func alike(a, b int64) bool {
 	return a-b < clockStepMin.Milliseconds() && b-a < clockStepMin.Milliseconds()
 }
@@ -121,29 +119,55 @@ func jumps(measured []comparison) []clockJump {
 	return out
 }
 
+// jumpSize is a device's clock moving ahead by about so many steps of clockStepMin.
+type jumpSize struct {
+	device mesh.Key
+	size   int64
+}
+
+func sizeOf(ms int64) int64 { return ms / clockStepMin.Milliseconds() }
+
+// noticed says which pairs noticed about which jump of a device.
+type noticed map[jumpSize]map[pair]bool
+
+func newNoticed(all []clockJump) noticed {
+	n := noticed{}
+	for _, j := range all {
+		for _, d := range []mesh.Key{j.pair.low, j.pair.high} {
+			at := jumpSize{d, sizeOf(j.ahead(d))}
+			if n[at] == nil {
+				n[at] = map[pair]bool{}
+			}
+			n[at][j.pair] = true
+		}
+	}
+	return n
+}
+
+// byOthers counts the other pairs of d that jumped about alike.
+func (n noticed) byOthers(d mesh.Key, j clockJump) int {
+	pairs := map[pair]bool{}
+	for near := int64(-1); near <= 1; near++ {
+		for p := range n[jumpSize{d, sizeOf(j.ahead(d)) + near}] {
+			pairs[p] = true
+		}
+	}
+	delete(pairs, j.pair)
+	return len(pairs)
+}
+
 // whoJumped is the device whose clock was set. The author says so of its own
-// clock. Where it does not, the one of whom other devices noticed a like jump;
-// in doubt the other one, because a device notices most often when it is set.
-func whoJumped(j clockJump, all []clockJump) mesh.Key {
+// clock. Where it does not, the one of whom other pairs noticed a like jump; in
+// doubt the other one, because a device notices most often when it is set.
+func (n noticed) whoJumped(j clockJump) mesh.Key {
 	peer := j.pair.low
 	if peer == j.author {
 		peer = j.pair.high
 	}
-	if j.cause == mesh.ClockStepped || noticed(j.author, j, all) > noticed(peer, j, all) {
+	if j.cause == mesh.ClockStepped || n.byOthers(j.author, j) > n.byOthers(peer, j) {
 		return j.author
 	}
 	return peer
-}
-
-// noticed counts the other pairs of d that jumped alike.
-func noticed(d mesh.Key, j clockJump, all []clockJump) int {
-	pairs := map[pair]bool{}
-	for _, k := range all {
-		if k.of(d) && k.pair != j.pair && alike(k.ahead(d), j.ahead(d)) {
-			pairs[k.pair] = true
-		}
-	}
-	return len(pairs)
 }
 
 // clockStep is a moment at which a clock was set.
@@ -156,9 +180,9 @@ type clockStep struct {
 // steps finds for each device when its clock was set. Several pairs show one
 // step; the same pair, or another size, shows the next one.
 func steps(all []clockJump) map[mesh.Key][]clockStep {
-	out := map[mesh.Key][]clockStep{}
+	out, by := map[mesh.Key][]clockStep{}, newNoticed(all)
 	for _, j := range all {
-		d := whoJumped(j, all)
+		d := by.whoJumped(j)
 		list := out[d]
 		if n := len(list); n > 0 && alike(list[n-1].ms, j.ahead(d)) && !list[n-1].pairs[j.pair] {
 			list[n-1].pairs[j.pair] = true

@@ -1,6 +1,8 @@
 package requests
 
 import (
+	"cmp"
+	"container/heap"
 	"maps"
 	"slices"
 	"sort"
@@ -20,14 +22,24 @@ type clockReading struct {
 	at     mesh.Order
 }
 
-// clockOffset leads from one clock to another: what to add, ± how much.
+// clockOffset is what to add to a clock for the common one, ± how much.
 type clockOffset struct{ ms, withinMS int64 }
+
+// clockPair names two clocks of two devices, the smaller key first.
+type clockPair struct{ low, high clockName }
+
+// clockEdge leads on to a clock: off is what to add to it.
+type clockEdge struct {
+	to  clockName
+	off clockOffset
+}
 
 // clockTable is what follows from the comparisons of one Board.
 type clockTable struct {
 	measured  []comparison // in order
 	steps     map[mesh.Key][]clockStep
-	reference mesh.Key // whose clock is the common one; zero: nothing was compared
+	pairs     map[clockPair][]int // of each pair of clocks, its comparisons by their places in measured
+	reference mesh.Key            // whose clock is the common one; zero: nothing was compared
 	byRoot    map[clockName]*clockWork
 }
 
@@ -39,6 +51,9 @@ type clockWork struct {
 	root  clockName
 	found map[int]map[clockName]clockOffset // by how many comparisons come before
 }
+
+// foundMax bounds what is kept: beyond it all is found again.
+const foundMax = 4096
 
 // work gives the clocks against the common one as it was set at a fact; nil: now.
 func (k *clockBook) work(b *Board, at *fact) *clockWork {
@@ -59,7 +74,14 @@ func (k *clockBook) work(b *Board, at *fact) *clockWork {
 }
 
 func newClockTable(measured []comparison) *clockTable {
-	t := &clockTable{measured: measured, steps: steps(jumps(measured)), byRoot: map[clockName]*clockWork{}}
+	t := &clockTable{
+		measured: measured, steps: steps(jumps(measured)),
+		pairs: map[clockPair][]int{}, byRoot: map[clockName]*clockWork{},
+	}
+	for i, c := range measured {
+		low, high := t.clock(clockReading{c.pair().low, c.at}), t.clock(clockReading{c.pair().high, c.at})
+		t.pairs[clockPair{low, high}] = append(t.pairs[clockPair{low, high}], i)
+	}
 	neighbours := map[mesh.Key]map[mesh.Key]bool{}
 	for _, c := range measured {
 		for _, d := range []mesh.Key{c.author(), c.peer} {
@@ -108,6 +130,9 @@ func (w *clockWork) offset(r clockReading) (clockOffset, bool) {
 	})
 	offsets, known := w.found[before]
 	if !known {
+		if len(w.found) >= foundMax {
+			clear(w.found)
+		}
 		offsets = w.table.spread(w.root, before)
 		w.found[before] = offsets
 	}
@@ -115,36 +140,18 @@ func (w *clockWork) offset(r clockReading) (clockOffset, bool) {
 	return off, known
 }
 
-// clockPair names two clocks that were compared.
-type clockPair struct{ from, to clockName }
-
-// edges gives what leads from each clock to its neighbours: the newest of the
-// first so many comparisons, and where there is none the earliest later one.
-func (t *clockTable) edges(before int) map[clockName]map[clockName]clockOffset {
-	chosen := map[clockPair]bool{}
-	out := map[clockName]map[clockName]clockOffset{}
-	put := func(from, to clockName, off clockOffset) {
-		if out[from] == nil {
-			out[from] = map[clockName]clockOffset{}
-		}
-		out[from][to] = off
-	}
-	take := func(c comparison) {
-		from := t.clock(clockReading{c.author(), c.at})
-		to := t.clock(clockReading{c.peer, c.at})
-		if chosen[clockPair{from, to}] {
-			return
-		}
-		chosen[clockPair{from, to}], chosen[clockPair{to, from}] = true, true
+// edges gives what leads from each clock to its neighbours: of each pair the
+// newest of the first so many comparisons, and where there is none the earliest
+// later one.
+func (t *clockTable) edges(before int) map[clockName][]clockEdge {
+	out := map[clockName][]clockEdge{}
+	for p, list := range t.pairs {
+		i := sort.SearchInts(list, before)
+		c := t.measured[list[max(i-1, 0)]]
 		within := 2*c.withinMS + ClockUnsaid.Milliseconds()
-		put(from, to, clockOffset{-c.ms, within}) // what the peer's clock says, seen from here
-		put(to, from, clockOffset{c.ms, within})
-	}
-	for _, c := range slices.Backward(t.measured[:before]) {
-		take(c)
-	}
-	for _, c := range t.measured[before:] {
-		take(c)
+		low, high := clockOffset{c.highAhead(), within}, clockOffset{-c.highAhead(), within}
+		out[p.low] = append(out[p.low], clockEdge{p.high, high})
+		out[p.high] = append(out[p.high], clockEdge{p.low, low})
 	}
 	return out
 }
@@ -153,40 +160,49 @@ func (t *clockTable) edges(before int) map[clockName]map[clockName]clockOffset {
 func (t *clockTable) spread(root clockName, before int) map[clockName]clockOffset {
 	edges := t.edges(before)
 	done := map[clockName]clockOffset{}
-	reached := map[clockName]clockOffset{root: {}}
-	for len(reached) > 0 {
-		at := nearestClock(reached)
-		done[at] = reached[at]
-		delete(reached, at)
-		for next, off := range edges[at] {
-			if _, known := done[next]; known {
-				continue
-			}
-			way := clockOffset{done[at].ms + off.ms, done[at].withinMS + off.withinMS}
-			old, known := reached[next]
-			if !known || way.withinMS < old.withinMS {
-				reached[next] = way
+	next := &frontier{{to: root}}
+	for next.Len() > 0 {
+		at := heap.Pop(next).(clockEdge)
+		if _, known := done[at.to]; known {
+			continue
+		}
+		done[at.to] = at.off
+		for _, e := range edges[at.to] {
+			if _, known := done[e.to]; !known {
+				heap.Push(next, clockEdge{e.to, clockOffset{at.off.ms + e.off.ms, at.off.withinMS + e.off.withinMS}})
 			}
 		}
 	}
 	return done
 }
 
-// nearestClock is the clock with the least ±; of several the smallest name.
-func nearestClock(reached map[clockName]clockOffset) (best clockName) {
-	first := true
-	for name, off := range reached {
-		old := reached[best]
-		if first || off.withinMS < old.withinMS || off.withinMS == old.withinMS && name.less(best) {
-			best, first = name, false
-		}
-	}
-	return best
+// frontier is a heap of ways, the one with the least ± first; of several the one
+// to the smallest clock, then with the smallest offset, so that all devices
+// choose the same.
+type frontier []clockEdge
+
+// Len, Less, Swap, Push and Pop are for container/heap.
+func (f frontier) Len() int { return len(f) }
+
+// Less is for container/heap.
+func (f frontier) Less(i, j int) bool {
+	a, z := f[i], f[j]
+	return cmp.Or(cmp.Compare(a.off.withinMS, z.off.withinMS), a.to.compare(z.to), cmp.Compare(a.off.ms, z.off.ms)) < 0
 }
 
-func (n clockName) less(m clockName) bool {
-	if c := n.device.Compare(m.device); c != 0 {
-		return c < 0
-	}
-	return n.life < m.life
+// Swap is for container/heap.
+func (f frontier) Swap(i, j int) { f[i], f[j] = f[j], f[i] }
+
+// Push is for container/heap.
+func (f *frontier) Push(x any) { *f = append(*f, x.(clockEdge)) }
+
+// Pop is for container/heap.
+func (f *frontier) Pop() any {
+	last := (*f)[len(*f)-1]
+	*f = (*f)[:len(*f)-1]
+	return last
+}
+
+func (n clockName) compare(m clockName) int {
+	return cmp.Or(n.device.Compare(m.device), cmp.Compare(n.life, m.life))
 }

@@ -23,8 +23,8 @@ const (
 // usualPercent is the percentile that is called usual: nine of ten are no slower.
 const usualPercent = 90
 
-// Usual is how long it usually takes from the first "going" until an item is at
-// the door: the 90th percentile (NearestRank) of the unit's own deliveries of
+// Usual is how long it usually takes a runner from the first "going" until an
+// item is at the door: the 90th percentile (NearestRank) of the unit's own deliveries of
 // that item, and of how many. Until there are as many as the setting usual-from
 // says, it is the setting for that urgency. Neither exercises count nor times
 // that were entered afterwards.
@@ -43,6 +43,7 @@ func (b *Board) Usual(item mesh.Number, u Urgency) (time.Duration, int) {
 // usualBook keeps how long deliveries took. It belongs to the Board, and is
 // brought up to date when it is read.
 type usualBook struct {
+	all     bool           // everything is to be looked at again
 	stale   map[*fact]bool // the Asked whose delivery is to be looked at again
 	samples map[*fact]sample
 	byItem  map[mesh.Number][]time.Duration // sorted upwards
@@ -64,11 +65,7 @@ func (u *usualBook) forget(asked *fact) {
 }
 
 // forgetAll notes that something changed on which all of them depend.
-func (u *usualBook) forgetAll(asked []*fact) {
-	for _, n := range asked {
-		u.forget(n)
-	}
-}
+func (u *usualBook) forgetAll() { u.all = true }
 
 // learn notes a fact on which it depends whether requests count: exercises, and
 // which case a request belongs to.
@@ -78,7 +75,7 @@ func (u *usualBook) learn(b *Board, n *fact) {
 	}
 	switch n.Kind {
 	case KindDrill, KindThisIsReal, KindCaseOpen:
-		u.forgetAll(b.asked)
+		u.forgetAll()
 	}
 }
 
@@ -87,41 +84,55 @@ func (u *usualBook) update(b *Board) {
 		u.samples, u.byItem = map[*fact]sample{}, map[mesh.Number][]time.Duration{}
 		u.dropped = map[*fact]bool{}
 	}
+	if u.all {
+		for _, n := range b.asked {
+			u.forget(n)
+		}
+		u.all = false
+	}
 	for n := range u.stale {
-		delete(u.dropped, n)
-		if r := b.view(n); (r.Shown == ShownWithdrawn || r.Shown == ShownUndone) && len(r.goers()) > 0 {
-			u.dropped[n] = true
-		}
-		if old, known := u.samples[n]; known {
-			list := u.byItem[old.item]
-			i, _ := slices.BinarySearch(list, old.took)
-			u.byItem[old.item] = slices.Delete(list, i, i+1)
-			delete(u.samples, n)
-		}
-		if s, counts := b.delivery(n); counts {
-			list := u.byItem[s.item]
-			i, _ := slices.BinarySearch(list, s.took)
-			u.byItem[s.item] = slices.Insert(list, i, s.took)
-			u.samples[n] = s
-		}
+		u.look(b, n)
 	}
 	clear(u.stale)
 }
 
-// delivery is how long a request took from "going" to the door; false: it says
-// nothing about what is usual.
+// look takes in what became of one request.
+func (u *usualBook) look(b *Board, n *fact) {
+	delete(u.dropped, n)
+	if r := b.view(n); (r.Shown == ShownWithdrawn || r.Shown == ShownUndone) && len(r.goers()) > 0 {
+		u.dropped[n] = true
+	}
+	if old, known := u.samples[n]; known {
+		list := u.byItem[old.item]
+		i, _ := slices.BinarySearch(list, old.took)
+		u.byItem[old.item] = slices.Delete(list, i, i+1)
+		delete(u.samples, n)
+	}
+	if s, counts := b.delivery(n); counts {
+		list := u.byItem[s.item]
+		i, _ := slices.BinarySearch(list, s.took)
+		u.byItem[s.item] = slices.Insert(list, i, s.took)
+		u.samples[n] = s
+	}
+}
+
+// delivery is how long a request took from "going" to the door, where one device
+// noted both: its own clock needs no other. False: it says nothing about what
+// is usual.
 func (b *Board) delivery(asked *fact) (sample, bool) {
 	r := b.view(asked)
 	door := slices.IndexFunc(r.Deliveries, func(d Delivery) bool { return !d.Ref.IsZero() })
-	if r.Undone || r.Direction != In || r.Origin == PassedIn || len(r.Acknowledged) == 0 || door < 0 || b.inDrill(asked) {
+	if r.Undone || r.Direction != In || r.Origin == PassedIn || door < 0 {
 		return sample{}, false
 	}
-	from, to := r.Acknowledged[0].Mark, r.Deliveries[door].Mark
-	if from.late() || to.late() {
+	to := r.Deliveries[door].Mark
+	going := slices.IndexFunc(r.Acknowledged, func(g Going) bool { return g.Device() == to.Device() })
+	if going < 0 || b.inDrill(asked) {
 		return sample{}, false
 	}
-	took, _, known := b.Clocks().Between(from, to)
-	return sample{r.Thing.Item, took}, known && took >= 0
+	from := r.Acknowledged[going].Mark
+	took, known := between(from.When(), to.When())
+	return sample{r.Thing.Item, took}, known && took >= 0 && !from.late() && !to.late()
 }
 
 // late tells whether when it happened was stated or corrected afterwards.
