@@ -40,7 +40,7 @@ func (k *caller) silent(r Request) bool {
 	if open == nil || r.Urgency == RightNow {
 		return false
 	}
-	return slices.ContainsFunc(k.b.caseView(open).Shut, func(e Ending) bool { return e.At.Compare(r.Asked.At) > 0 })
+	return k.b.caseView(open).Over && !k.b.shutBefore(open, n)
 }
 
 // call is a call for a request.

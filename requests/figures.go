@@ -78,12 +78,12 @@ func (b *Board) Figures(of mesh.Ref) Figures {
 		if !known {
 			return Figures{Of: of}
 		}
-		f.Drill = c.isDrill()
+		f.Drill = b.isDrill(c)
 		s.add(c)
 		return s.done()
 	}
 	for _, c := range b.Cases() {
-		if c.isDrill() {
+		if b.isDrill(c) {
 			f.Drills++
 			continue
 		}
@@ -91,11 +91,6 @@ func (b *Board) Figures(of mesh.Ref) Figures {
 	}
 	s.needs(b.withoutCase(), b.Clocks(), mesh.Ref{})
 	return s.done()
-}
-
-// isDrill tells whether a case is an exercise to its end.
-func (c Case) isDrill() bool {
-	return slices.ContainsFunc(c.Drills, func(d DrillRow) bool { return len(d.Real) == 0 })
 }
 
 // withoutCase lists the requests that belong to no case and to no exercise.
@@ -142,7 +137,7 @@ func (s *summing) role(id mesh.ID, of mesh.Ref) *roleSum {
 func (s *summing) add(c Case) {
 	w := newCourse(s.b, c)
 	s.f.Cases++
-	if !c.isDrill() {
+	if !s.b.isDrill(c) {
 		w.requests = slices.DeleteFunc(w.requests, func(r Request) bool { return s.b.inDrill(s.b.facts[r.Ref]) })
 	}
 	for _, r := range c.Roles {

@@ -171,6 +171,28 @@ func TestFiguresKeepExercisesApart(t *testing.T) {
 	require.Equal(t, 6, b.Figures(real).Requests)
 }
 
+// Goal: an exercise that was begun before its case was opened holds for that
+// case too, and for what is asked without one. Method: the exercise, a request,
+// then a case in the room; another room is real.
+func TestAnExerciseHoldsForTheCaseThatIsOpenedInIt(t *testing.T) {
+	s := newTimed(t)
+	drill := s.at(0).put(lead, KindDrill, &Drill{Room: "A1"})
+	s.served(runner1, s.askAt("A1", NextOpening))
+	of := s.open("A1")
+	s.served(runner1, s.asked(of, NextOpening))
+	s.served(runner1, s.askAt("A2", NextOpening))
+	b := s.board()
+	require.True(t, b.Figures(of).Drill)
+	all := b.Figures(mesh.Ref{})
+	require.Equal(t, []int{0, 1, 1}, []int{all.Cases, all.Drills, all.Requests})
+	_, n := b.Usual(tube().Item, NextOpening)
+	require.Equal(t, 1, n)
+	s.put(lead, KindThisIsReal, &ThisIsReal{Drill: drill})
+	s.served(runner1, s.asked(of, NextOpening))
+	all = s.board().Figures(mesh.Ref{})
+	require.Equal(t, []int{1, 0, 2}, []int{all.Cases, all.Drills, all.Requests})
+}
+
 // Goal: figures of a role begin with five cases in which it took part, and there
 // are none of a person. Method: the same small case four and five times.
 func TestFiguresOfARoleBeginWithFiveCases(t *testing.T) {

@@ -74,7 +74,7 @@ func (u *usualBook) learn(b *Board, n *fact) {
 		n = b.facts[n.names]
 	}
 	switch n.Kind {
-	case KindDrill, KindThisIsReal, KindCaseOpen:
+	case KindDrill, KindThisIsReal, KindCaseOpen, KindCaseShut:
 		u.forgetAll()
 	}
 }
@@ -138,19 +138,48 @@ func (b *Board) delivery(asked *fact) (sample, bool) {
 // late tells whether when it happened was stated or corrected afterwards.
 func (m Mark) late() bool { return m.By.Happened != 0 || m.Corrected != 0 }
 
-// inDrill tells whether a request was asked while an exercise went on in its
-// case, or in its room if neither has a case.
+// inDrill tells whether a request was asked in an exercise, before anybody said
+// that it is real.
 func (b *Board) inDrill(asked *fact) bool {
-	open, room := b.caseFact(asked), asked.body.(*Asked).Room
-	for _, name := range []mesh.ID{room, ""} {
-		for _, d := range b.cases.drills[name].before(asked) {
-			if b.undone(d) || b.caseFact(d) != open || open == nil && b.drillRoom(d) != room {
-				continue
-			}
-			if !slices.ContainsFunc(b.aboutOf(d, KindThisIsReal), func(r *fact) bool { return compareFacts(r, asked) < 0 }) {
-				return true
+	return slices.ContainsFunc(b.drillsOver(asked), func(d *fact) bool {
+		return !slices.ContainsFunc(b.aboutOf(d, KindThisIsReal), func(r *fact) bool { return compareFacts(r, asked) < 0 })
+	})
+}
+
+// isDrill tells whether a case is an exercise to its end: it began in one, or
+// one began in it, and nobody said that it is real.
+func (b *Board) isDrill(c Case) bool {
+	return slices.ContainsFunc(b.drillsOver(b.facts[c.Ref]), func(d *fact) bool {
+		return len(b.aboutOf(d, KindThisIsReal)) == 0
+	})
+}
+
+// drillsOver lists the exercises that a fact of a case belongs to: those of its
+// case, and those that had begun in its room and whose own case was not shut
+// yet. An exercise of a case holds for all of a CaseOpen's case, else only for
+// what comes after it.
+func (b *Board) drillsOver(n *fact) (out []*fact) {
+	open := b.caseFact(n)
+	_, room, _ := caseNamed(n.body)
+	if body, is := n.body.(*CaseOpen); is {
+		room = body.Room
+	}
+	for _, name := range slices.Compact([]mesh.ID{room, ""}) {
+		for _, d := range b.cases.drills[name].all() {
+			of, before := b.caseFact(d), compareFacts(d, n) < 0
+			switch {
+			case b.undone(d):
+			case of != nil && of == open && (before || n == open):
+				out = append(out, d)
+			case before && b.drillRoom(d) == room && (of == nil || !b.shutBefore(of, n)):
+				out = append(out, d)
 			}
 		}
 	}
-	return false
+	return out
+}
+
+// shutBefore tells whether a case was shut before n in the order of entries.
+func (b *Board) shutBefore(open, n *fact) bool {
+	return slices.ContainsFunc(b.caseView(open).Shut, func(e Ending) bool { return e.At.Compare(n.At) < 0 })
 }
