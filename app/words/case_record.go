@@ -21,6 +21,11 @@ func englishRecord() map[ID]string {
 		"at.opening":          "the door opened, as derived: {1} hand-overs, {2} persons",
 		"at.opening-measured": "the door opened, as measured: {1} hand-overs, {2} persons",
 
+		"stock.end":     "{2}: {1}",
+		"stock.drawn":   "drew up {1} as syringe {3}",
+		"stock.left":    "left with the patient: {1}",
+		"stock.syringe": "syringe {1}, {2}",
+
 		"figures.all":               "{1} cases, {2} drills left out",
 		"figures.requests":          "{1} requests for {2} needs (joined requests are one need)",
 		"figures.ack":               "asked to acknowledged: {1}",

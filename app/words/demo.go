@@ -4,7 +4,7 @@ package words
 func englishDemo() map[ID]string {
 	return map[ID]string{
 		"demo.head":         "Demonstration: the invented Anvil unit, room A1, an invented case (seed {1}).",
-		"demo.started":      "Four devices are running, paired by code over loopback addresses.",
+		"demo.started":      "{1} devices are running, paired by code over loopback addresses.",
 		"demo.timeline":     "Timeline (invented)",
 		"demo.figures":      "Times (invented): seconds from asked",
 		"demo.columns":      "request",
@@ -17,9 +17,15 @@ func englishDemo() map[ID]string {
 		"demo.unasked":      "Passed in unasked, and not among these figures: {1}.",
 		"demo.restock":      "To restock (invented stock)",
 		"demo.state":        "State",
-		"demo.same":         "All four devices hold the same state.",
+		"demo.same":         "All devices that live hold the same state.",
 		"demo.differs":      "The devices do not hold the same state.",
-		"demo.audit":        "Audit of all four data folders: {1}.",
+		"demo.audit":        "Audit of their data folders: {1}.",
+		"demo.case-figures": "Figures of the case (invented)",
+		"demo.repeated":     "Nobody answered {1}: the call was repeated, and the request stays in the figures.",
+		"demo.cut":          "The devices inside were really cut off for {1} seconds, which stand for five minutes: voice served meanwhile.",
+		"demo.no-cut":       "This system cannot stop a process: the cut was played without one.",
+		"demo.stay":         "When the room was left, the tablet inside said: all it holds is on two clean devices.",
+		"demo.died":         "The device {1} was killed. On its disk were {2} entries; of these, {3} are missing on the others.",
 		"demo.folders":      "The data folders are in {1}.",
 		"demo.took":         "{1} requests in {2} seconds.",
 

@@ -8,6 +8,7 @@ import (
 
 	"lintel/app/station"
 	"lintel/app/words"
+	"lintel/kits"
 	"lintel/mesh"
 	"lintel/requests"
 )
@@ -15,7 +16,7 @@ import (
 // placedEvent is one line of a case's timeline, on the common clock of the devices.
 type placedEvent struct {
 	Event  string   `json:"event"` // at
-	Lane   words.ID `json:"lane"`  // fact, request, opening
+	Lane   words.ID `json:"lane"`  // fact, request, stock, opening
 	At     int64    `json:"at"`    // milliseconds since 1970 UTC on the common clock
 	Within int64    `json:"within_ms"`
 	Known  bool     `json:"known"` // false: that device's clock was compared with no other, and within says nothing
@@ -23,6 +24,7 @@ type placedEvent struct {
 	Code   string   `json:"code,omitempty"`
 	Ref    string   `json:"ref,omitempty"`
 	Tag    mesh.Tag `json:"by,omitempty"`
+	Role   mesh.ID  `json:"role,omitempty"`
 	Chart  int64    `json:"monitor,omitempty"` // on the patient monitor's clock, as if UTC
 	Text   string   `json:"text"`
 }
@@ -71,6 +73,7 @@ func timelineOf(w words.Words, v station.View, c requests.Case) []placedEvent {
 			}
 		}
 	}
+	t.stock(c)
 	for _, o := range v.Board.Timeline(c.Ref).Openings {
 		id := words.ID("at.opening")
 		if o.Measured {
@@ -82,9 +85,38 @@ func timelineOf(w words.Words, v station.View, c requests.Case) []placedEvent {
 	return t.out
 }
 
+// stock is what was drawn up, came to an end or went on with the patient.
+func (t *course) stock(c requests.Case) {
+	for _, m := range t.v.Ledger.Movements() {
+		if m.Case != c.Ref || !m.Counts() {
+			continue
+		}
+		id := words.ID("stock.end")
+		switch {
+		case m.Kind == kits.KindDrawnUp:
+			id = "stock.drawn"
+		case m.Kind == kits.KindLeftWith:
+			id = "stock.left"
+		case m.To.Sort < kits.Used || m.To.Sort > kits.LeftWithPatient:
+			continue
+		}
+		var what []string
+		for _, x := range m.Lines {
+			name := nameOf(t.v.Ledger, x.Item)
+			if x.Syringe.IsZero() {
+				what = append(what, thingOf{Item: name, Count: x.Quantity.N}.say(t.w))
+			} else {
+				what = append(what, t.w.Say("stock.syringe", requests.Code(x.Syringe), name))
+			}
+		}
+		mark := requests.Mark{Ref: m.Ref, At: m.At, Wall: m.Wall, By: m.By, Kind: m.Kind}
+		t.add("stock", mark, t.w.Say(id, strings.Join(what, ", "), kits.Place{Sort: m.To.Sort}.Words(), requests.Code(m.Ref)))
+	}
+}
+
 func (t *course) add(lane words.ID, m requests.Mark, text string) {
 	e := t.placed(lane, t.clocks.Place(m), text)
-	e.Code, e.Ref, e.Tag = requests.Code(m.Ref), m.Ref.Hex(), m.By.Tag
+	e.Code, e.Ref, e.Tag, e.Role = requests.Code(m.Ref), m.Ref.Hex(), m.By.Tag, m.By.Role
 	if p, tied := t.clocks.Monitor(t.charts, m); tied {
 		e.Chart = int64(p.Wall)
 	}

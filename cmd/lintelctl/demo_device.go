@@ -25,6 +25,10 @@ type heard struct {
 	Code    string `json:"code"`
 	Address string `json:"address"`
 	Hash    string `json:"hash"`
+	Level   uint8  `json:"level"`
+	Name    string `json:"name"`
+	Health  string `json:"health"`
+	May     bool   `json:"may"`
 	line    []byte
 }
 
@@ -38,6 +42,7 @@ type reply struct {
 type player struct {
 	name    string
 	command *exec.Cmd
+	dead    bool // killed; only the scene sets it
 	stdin   io.WriteCloser
 	ready   chan heard // has room for the one ready line
 	answers chan reply // one command at a time is under way
@@ -88,6 +93,7 @@ func (p *player) listen(out io.Reader) {
 		case "done", "error":
 			p.answers <- reply{h, listed}
 			listed = nil
+		case "fact", "link", "copied", "note", "joined", "left":
 		case "request":
 			p.mu.Lock()
 			p.requests[h.Ref] = h
@@ -149,12 +155,24 @@ func (p *player) until(ctx context.Context, ref string, marks int) (heard, error
 	}
 }
 
+// kill ends the device as a dead battery would.
+func (p *player) kill() {
+	p.dead = true
+	_ = p.command.Process.Kill() // by its own process id; one that ended already is as dead
+	<-p.read
+	_ = p.command.Wait()
+}
+
 // leaveWithin is how long a device may take to end after its input was closed.
 const leaveWithin = 5 * time.Second
 
 // end closes the device's input and waits; a device that does not end is ended
 // by its own process id.
 func (p *player) end() {
+	if p.dead {
+		return
+	}
+	p.goOn() // it may have been stopped when something failed
 	_ = p.stdin.Close()
 	select {
 	case <-p.read:

@@ -6,19 +6,23 @@ import (
 	"time"
 )
 
-// The four of the demonstration, by what the folder is called.
+// The players of the demonstration, by what their folders are called.
 const (
-	playLead      = "lead"
-	playAssistant = "assistant"
+	playLead      = "lead"      // a tablet inside
+	playAssistant = "assistant" // another one, which dies
+	playSpare     = "spare"     // admitted, at the door, until the other one dies
 	playRunner    = "runner"
+	playSecond    = "second" // the runner who takes over
+	playObserver  = "observer"
 	playCharge    = "charge"
 )
 
 // Pauses between two acts, so that times differ: at least pauseMin, and up to
 // pauseSpread more.
 const (
-	pauseMin    = 40 * time.Millisecond
-	pauseSpread = 320 * time.Millisecond
+	pauseMin    = 15 * time.Millisecond
+	pauseSpread = 160 * time.Millisecond
+	tryGap      = 50 * time.Millisecond // between two looks at what somebody waits for
 )
 
 // scene plays the invented case. The first failure ends it; later acts do nothing.
@@ -27,13 +31,20 @@ type scene struct {
 	players map[string]*player
 	random  *rand.Rand
 	marks   map[string]int // per request, as far as the last act got
+	fetches string         // who is the runner now
 	err     error
+
+	repeated string   // the request whose call was repeated
+	air      airEvent // when the room was left
+	wasCut   bool
 }
 
 // pause waits a little, as people do.
-func (s *scene) pause() {
+func (s *scene) pause() { s.wait(pauseMin + time.Duration(s.random.Int64N(int64(pauseSpread)))) }
+
+func (s *scene) wait(d time.Duration) {
 	select {
-	case <-time.After(pauseMin + time.Duration(s.random.Int64N(int64(pauseSpread)))):
+	case <-time.After(d):
 	case <-s.ctx.Done():
 	}
 }
@@ -71,85 +82,53 @@ func (s *scene) act(who, verb, ref, rest string) {
 	s.err, s.marks[ref] = err, h.Marks
 }
 
+// tell records what belongs to no request, and returns the code of it.
+func (s *scene) tell(who, line string) string {
+	if s.err != nil {
+		return ""
+	}
+	s.pause()
+	a, err := s.players[who].do(s.ctx, line)
+	s.err = err
+	return a.Code
+}
+
+// tellAll records several lines on one device.
+func (s *scene) tellAll(who string, lines ...string) {
+	for _, l := range lines {
+		s.tell(who, l)
+	}
+}
+
+// until asks a device the same again until the answer is right.
+func (s *scene) until(who, line string, right func(reply) bool) reply {
+	for s.err == nil {
+		a, err := s.players[who].do(s.ctx, line)
+		if err == nil && right(a) {
+			return a
+		}
+		if err != nil && a.Event != "error" {
+			s.err = err
+		}
+		if s.ctx.Err() != nil {
+			s.err = late(s.ctx, who+": "+line)
+		}
+		s.wait(tryGap)
+	}
+	return reply{}
+}
+
+// said is right for any answer but an error: what the line names has arrived.
+func said(reply) bool { return true }
+
+// hears answers what another device recorded, as soon as it has arrived.
+func (s *scene) hears(who, line string) { s.until(who, line, said) }
+
 // bring is the runner's part of a closed loop, and whoever takes it in.
 func (s *scene) bring(ref, inHand, agrees, takes string) {
-	s.act(playRunner, "going", ref, "")
-	s.act(playRunner, "readback", ref, inHand)
+	s.act(s.fetches, "going", ref, "")
+	s.act(s.fetches, "readback", ref, inHand)
 	s.act(agrees, "agree", ref, "")
-	s.act(playRunner, "door", ref, "")
+	s.act(s.fetches, "door", ref, "")
 	s.act(takes, "take", ref, "")
-}
-
-// play is the invented case: thirteen requests for twelve needs, in room A1.
-func (s *scene) play() {
-	tube := s.ask(playLead, "ask 1032 x1 now")
-	s.bring(tube, "1032 x1", playLead, playAssistant)
-
-	relaxant := s.ask(playAssistant, "ask 3014 x2 next")
-	s.act(playRunner, "offer", relaxant, "3009 x4 / 3023 x2")
-	s.act(playAssistant, "agree", relaxant, "1")
-	s.bring(relaxant, "3009 x4", playAssistant, playLead)
-
-	ketamine := s.ask(playLead, "ask 3046 x1 now")
-	s.act(playRunner, "going", ketamine, "")
-	s.act(playRunner, "readback", ketamine, "3038 x1")
-	s.act(playAssistant, "refuse", ketamine, "50 mg/mL was asked")
-	s.act(playRunner, "readback", ketamine, "3046 x1 scanned lot INVENTED-1")
-	s.act(playAssistant, "agree", ketamine, "")
-	s.act(playRunner, "door", ketamine, "")
-	s.act(playAssistant, "take", ketamine, "")
-
-	rescue := s.ask(playLead, "ask 229 now")
-	hands := s.ask(playLead, "ask 6002 now")
-	s.act(playRunner, "going", rescue, "")
-	s.act(playLead, "withdraw", rescue, "taken from the trolley in the room")
-	s.bring(hands, "6002 x1", playLead, playLead)
-
-	s.cutOff()
-	s.changedMinds()
-}
-
-// cutOff is what was asked by voice and passed in unasked, and joined later.
-func (s *scene) cutOff() {
-	voiced := s.ask(playRunner, "voice 2019 x1 now tag D1")
-	s.act(playRunner, "going", voiced, "")
-	s.act(playRunner, "readback", voiced, "2019 x1")
-	s.act(playRunner, "door", voiced, "")
-	s.act(playRunner, "take", voiced, "glass")
-	late := s.ask(playAssistant, "ask 2019 x1 now at -1s")
-	if s.err == nil {
-		if _, s.err = s.players[playRunner].until(s.ctx, late, 1); s.err == nil {
-			_, s.err = s.players[playRunner].do(s.ctx, "join-requests "+voiced+" "+late)
-		}
-	}
-	wipes := s.ask(playRunner, "passed 5501 x1")
-	s.act(playLead, "take", wipes, "")
-}
-
-// changedMinds is what was withdrawn, taken in in part, or could not be brought.
-func (s *scene) changedMinds() {
-	fluid := s.ask(playAssistant, "ask 4030 x1 next")
-	s.act(playRunner, "going", fluid, "")
-	s.act(playRunner, "readback", fluid, "4030 x1")
-	s.act(playRunner, "door", fluid, "")
-	s.act(playLead, "withdraw", fluid, "not needed any more")
-	s.act(playRunner, "back", fluid, "")
-
-	bougie := s.ask(playAssistant, "ask 1108 x1 before")
-	s.act(playAssistant, "withdraw", bougie, "one lies here")
-
-	syringes := s.ask(playAssistant, "ask 4243 x5 next")
-	s.act(playRunner, "going", syringes, "")
-	s.act(playRunner, "readback", syringes, "4243 x5")
-	s.act(playAssistant, "agree", syringes, "")
-	s.act(playRunner, "door", syringes, "")
-	s.act(playAssistant, "take", syringes, "x3")
-
-	scope := s.ask(playLead, "ask 1250 x1 before")
-	s.act(playRunner, "cannot", scope, "in use in A3")
-
-	suction := s.ask(playLead, "ask 2043 x1 next")
-	s.act(playRunner, "going", suction, "")
-	s.act(playRunner, "readback", suction, "2043 x1")
-	s.act(playLead, "agree", suction, "")
 }

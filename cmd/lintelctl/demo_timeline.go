@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 	"time"
 
@@ -32,18 +31,21 @@ func newTimeline(w words.Words, v station.View) *timeline {
 	return &timeline{w: w, v: v, wanted: map[mesh.Ref]requests.Thing{}, stated: map[mesh.Ref][]requests.Thing{}}
 }
 
-// printTimeline lists what people recorded, by the time it happened.
+// printTimeline lists what people recorded in each case, by the time it
+// happened on the common clock.
 func (d *demo) printTimeline(l device.Log) {
-	var all []moment
-	t := newTimeline(d.w, l.Reading.View)
-	for _, x := range l.Reading.Entries {
-		all = append(all, t.moments(x.Entry)...)
-	}
-	slices.SortStableFunc(all, func(a, b moment) int { return int(a.at - b.at) })
+	v := l.Reading.View
 	fmt.Fprintf(d.out, "\n%s\n", d.w.Say("demo.timeline"))
-	for _, m := range all {
-		after := time.Duration(m.at-all[0].at) * time.Millisecond
-		fmt.Fprintf(d.out, "  +%6.1f s  %-14s %s\n", after.Seconds(), m.who, m.said)
+	for _, c := range v.Board.Cases() {
+		all := timelineOf(d.w, v, c)
+		for _, e := range all {
+			after := time.Duration(e.At-all[0].At) * time.Millisecond
+			said := e.Text
+			if e.Late {
+				said += d.w.Say("device.and") + d.w.Say("fact.late")
+			}
+			fmt.Fprintf(d.out, "  +%6.1f s ± %4d ms  %-14s %s\n", after.Seconds(), e.Within, strings.TrimSpace(fmt.Sprintf("%s %s", e.Tag, e.Role)), said)
+		}
 	}
 }
 
