@@ -12,6 +12,7 @@ const (
 	undoWide   = 24.0
 	sideNear   = 34.0 // of what stands beside a row
 	sideRoomy  = 50.0
+	sideFrom   = 77.0 // of a row that has it at its side
 	columnWide = 118.0
 	broadFrom  = 130.0
 	highFrom   = 120.0 // from these on a page is roomy
@@ -21,7 +22,7 @@ const (
 	keyWide    = 19.5
 	entryHigh  = 14.0
 	wordHigh   = 16.0
-	narrowTap  = 19.0 // of a button with a short word
+	narrowTap  = 20.0 // of a button with a short word
 	wideTap    = 30.0
 	fullTap    = 46.0
 	roomyTap   = 58.0
@@ -102,7 +103,7 @@ func (s *Screen) layButtons(put look.Put, area look.Box) look.Box {
 	body := func() look.Box { return look.At(area.X, area.Y, area.W, area.H-under(len(all))-look.GapMin) }
 	shown, more := s.fitting(body())
 	if more {
-		face := look.BannerFace{Icon: look.IconMore, Sentence: s.opt.Words.Say("list.after")}
+		face := look.BannerFace{Sentence: s.opt.Words.Say("list.after")}
 		all = append(all, p.turn.set(face, false, s.roomy))
 		shown, _ = s.fitting(body())
 	}
@@ -150,9 +151,9 @@ func (s *Screen) layRow(put look.Put, i int, b look.Box, r ruling) {
 	x, row := &s.parts.lines[i], s.page.Rows[s.hand.from+i]
 	if row.Does.what != picksNothing {
 		side := x.side.set(row.Side, false, r.states)
-		if beside(b.W) {
-			b.W -= s.sideWide() + look.GapMin
-			put(side, b.X+b.W+look.GapMin, b.Y, s.sideWide(), b.H)
+		if r.side > 0 {
+			b.W -= r.side + look.GapMin
+			put(side, b.X+b.W+look.GapMin, b.Y, r.side, b.H)
 		} else {
 			put(side, b.X, b.Y+b.H+look.GapMin, b.W, s.tapHigh(shortRows))
 		}

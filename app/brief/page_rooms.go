@@ -139,7 +139,7 @@ func casePage(w words.Words, s Snapshot, r Room) Page {
 		p.Tell = look.BannerFace{Icon: look.IconUrgent, Sentence: w.Count("brief.hurried", len(c.left())), Tone: look.ToneNext}
 	}
 	part := func(id words.ID, to step, n, all int) {
-		p.row(look.RowFace{Word: w.Say("brief.part." + id), State: w.Say("brief.of", n, all)}, pick{what: picksGo, to: to}, n >= all)
+		p.row(look.RowFace{Word: w.Say("brief.part." + id), State: w.Say("brief.of", n, all)}, pick{what: picksGo, to: to}, all > 0 && n >= all)
 	}
 	p.row(look.RowFace{Word: w.Say("brief.part.roles"), State: w.Count("brief.people", len(c.People))}, pick{what: picksGo, to: stepRoles}, len(c.People) > 0)
 	for _, to := range []step{stepPlans, stepLines, stepSets, stepSingly} {

@@ -1,6 +1,8 @@
 package brief
 
 import (
+	"math"
+	"strings"
 	"unicode/utf8"
 
 	"lintel/app/look"
@@ -8,11 +10,13 @@ import (
 
 // Measures of letters, in shares of their size and in mm.
 const (
-	lineShare   = 1.16 // from one line of letters to the next
-	letterShare = 0.62 // how wide a letter is on average, and a little: a word goes whole to the next row
-	padding     = 2.0  // around the letters of a part
-	shortWord   = 7    // letters of a word that a narrow button holds
-	stateApart  = 2.0  // mm between a row's words and its state
+	lineShare     = 1.16 // from one line of letters to the next
+	letterShare   = 0.62 // how wide a letter is on average, and a little: a word goes whole to the next row
+	padding       = 2.0  // around the letters of a part
+	narrowLetters = 7    // on a row of a narrow button
+	wideLetters   = 11   // and of a wide one
+	iconLetters   = 3    // that an icon takes the room of
+	stateApart    = 2.0  // mm between a row's words and its state
 )
 
 // ruling is how the rows of a page stand.
@@ -23,6 +27,7 @@ type ruling struct {
 	states   bool    // rows with their state at the right; else sentences
 	long     bool    // sentences that need the room of long ones
 	overfull bool    // a row has more words than it can show
+	side     float32 // how wide it is what stands beside a row, in mm; 0: it stands under it
 }
 
 // rowsHigh is how high a part of so many rows of letters is.
@@ -31,12 +36,21 @@ func (s *Screen) rowsHigh(n int) float32 { return s.letter()*lineShare*float32(n
 // tapHigh is the same for a part that is tapped.
 func (s *Screen) tapHigh(n int) float32 { return max(s.rowsHigh(n), s.use().Side()) }
 
-// sideWide is how wide it is what stands beside a row.
-func (s *Screen) sideWide() float32 {
-	if s.roomy {
+// sideOf is how wide it is what stands beside the rows of this page; 0: it needs
+// more room than there is, and stands under them.
+func (s *Screen) sideOf(wide float32) float32 {
+	switch {
+	case s.roomy:
 		return sideRoomy
+	case wide >= sideFrom:
+		return sideNear
 	}
-	return sideNear
+	for _, x := range s.page.Rows {
+		if widthOf(x.Side) > narrowTap {
+			return 0
+		}
+	}
+	return narrowTap
 }
 
 // letter is the size of the page's letters in mm.
@@ -68,12 +82,12 @@ func column(width float32, columns int) float32 {
 
 // ruleStates rules rows of a word, a detail and a state.
 func (s *Screen) ruleStates(width float32, columns int) ruling {
-	r := ruling{columns: columns, wide: column(width, columns), states: true}
+	r := ruling{columns: columns, wide: column(width, columns), states: true, side: sideRoomy}
 	per, most := s.letter()*letterShare, 1
 	for _, x := range s.page.Rows {
 		here := r.wide - 2*padding
 		if x.Does.what != picksNothing {
-			here -= s.sideWide() + look.GapMin
+			here -= r.side + look.GapMin
 		}
 		if x.Face.Icon != look.IconNone {
 			here -= s.letter()*lineShare + padding
@@ -88,7 +102,9 @@ func (s *Screen) ruleStates(width float32, columns int) ruling {
 		r.overfull = r.overfull || word > shortRows || detail > shortRows
 		most = max(most, word+detail)
 	}
-	r.row = s.tapHigh(most) + 1
+	if r.row = s.tapHigh(most); most > shortRows {
+		r.row++ // a row has more around its letters than a sentence
+	}
 	r.all = r.row
 	return r
 }
@@ -96,12 +112,13 @@ func (s *Screen) ruleStates(width float32, columns int) ruling {
 // ruleSentences rules rows that are one sentence, with what stands under them.
 func (s *Screen) ruleSentences(width float32, columns int) ruling {
 	r := ruling{columns: columns, wide: column(width, columns)}
-	most, aside := shortRows, false
+	r.side = s.sideOf(r.wide)
+	most, under := shortRows, false
 	for _, x := range s.page.Rows {
 		here := r.wide
 		if x.Does.what != picksNothing {
-			if aside = true; beside(r.wide) {
-				here -= s.sideWide() + look.GapMin
+			if under = under || r.side == 0; r.side > 0 {
+				here -= r.side + look.GapMin
 			}
 		}
 		f := look.BannerFace{Icon: x.Face.Icon, Sentence: x.Face.Word, Hint: joined(x.Face.State, x.Face.Detail)}
@@ -112,14 +129,11 @@ func (s *Screen) ruleSentences(width float32, columns int) ruling {
 		most = max(most, longRows)
 	}
 	r.row = s.tapHigh(most)
-	if r.all = r.row; aside && !beside(r.wide) {
+	if r.all = r.row; under {
 		r.all += look.GapMin + s.tapHigh(shortRows)
 	}
 	return r
 }
-
-// beside tells whether what a row has besides stands at its side, not under it.
-func beside(width float32) bool { return width >= broadFrom/2+12 }
 
 // rowsOf is how many rows of so many letters a text needs.
 func rowsOf(text string, perRow float32) int {
@@ -148,15 +162,38 @@ func (s *Screen) textRows(f look.BannerFace, width float32) (rows int, long bool
 
 // widthOf is how wide a button has to be for its words on two rows.
 func widthOf(f look.BannerFace) float32 {
-	letters := utf8.RuneCountInString(f.Sentence) + utf8.RuneCountInString(f.Hint)
+	said := strings.TrimSpace(f.Sentence + " " + f.Hint)
+	room := 0
 	if f.Icon != look.IconNone {
-		letters += 3
+		room = iconLetters
 	}
-	switch {
-	case letters <= shortWord:
-		return narrowTap
-	case letters <= 2*shortWord+4:
-		return wideTap
+	for _, x := range []struct {
+		letters int
+		wide    float32
+	}{{narrowLetters, narrowTap}, {wideLetters, wideTap}} {
+		if wraps(said, x.letters-room) <= shortRows {
+			return x.wide
+		}
 	}
 	return fullTap
+}
+
+// wraps is how many rows of so many letters a text needs, broken at its spaces;
+// more than any button has when a word is longer than a row.
+func wraps(text string, letters int) int {
+	rows, used := 1, 0
+	for _, word := range strings.Fields(text) {
+		n := utf8.RuneCountInString(word)
+		switch {
+		case n > letters:
+			return math.MaxInt
+		case used == 0:
+			used = n
+		case used+1+n <= letters:
+			used += 1 + n
+		default:
+			rows, used = rows+1, n
+		}
+	}
+	return rows
 }

@@ -221,7 +221,7 @@ func (s *scene) caseRef() mesh.Ref {
 func (s *scene) intubation() {
 	s.find("A1")
 	s.find("Intubation")
-	for _, role := range []string{"Airway lead", "Airway assistant", "PPE observer", "Runner"} {
+	for _, role := range []string{"Airway lead", "Airway assistant", "Runner", "PPE observer"} {
 		s.find(role)
 	}
 }

@@ -63,7 +63,8 @@ func New(o Options) *Screen {
 func (s *Screen) Object() fyne.CanvasObject { return s.root }
 
 // Set takes a newer snapshot. When the last tap was the last that its page of
-// the brief waited for, the next page comes.
+// the brief waited for, the next page comes; when it was the last of the rows
+// that are seen, those with something open come.
 func (s *Screen) Set(snap Snapshot) {
 	s.snap = snap
 	if s.hand.lead && s.complete() {
@@ -72,7 +73,7 @@ func (s *Screen) Set(snap Snapshot) {
 	s.Paint()
 	if s.hand.lead && s.seenDone() {
 		s.hand.lead = false
-		s.turn()
+		s.toOpen()
 	}
 }
 
@@ -115,6 +116,19 @@ func (s *Screen) ask(to step) {
 	s.hand.step, s.hand.from, s.hand.typed, s.hand.bad, s.hand.lead = to, 0, "", false, false
 	s.parts.entry.SetText("")
 	s.Paint()
+	if slices.Contains(flow(), to) && to != stepCase {
+		s.toOpen()
+	}
+}
+
+// toOpen turns to the first rows of which one is open, if any is.
+func (s *Screen) toOpen() {
+	for range s.page.Rows {
+		if !s.seenDone() {
+			return
+		}
+		s.turn()
+	}
 }
 
 // open goes to a room: to the brief of its case, or to what kind begins.
@@ -145,10 +159,16 @@ func (s *Screen) back() {
 func (s *Screen) next() {
 	all := flow()
 	for i, x := range all[:len(all)-1] {
-		if x == s.hand.step {
-			s.ask(all[i+1])
+		if x != s.hand.step {
+			continue
+		}
+		if all[i+1] == stepPPE && s.hand.checker == "" {
+			s.hand.role = ""
+			s.ask(stepTag) // nobody can be checked before it is said who checks
 			return
 		}
+		s.ask(all[i+1])
+		return
 	}
 	s.ask(stepCase)
 }
