@@ -32,7 +32,7 @@ const (
 
 // screens are the packages that draw. None imports another.
 func screens() []string {
-	return []string{"app/show", "app/join", "app/brief", "app/inside", "app/runner", "app/charge", "app/debrief"}
+	return []string{"app/show", "app/join", "app/brief", "app/inside", "app/runner", "app/door", "app/scribe", "app/charge", "app/debrief"}
 }
 
 // laterScreens are those of which no file exists yet.
@@ -61,8 +61,9 @@ func lattice() []row {
 		{pkg: "app/device", may: []string{"mesh", "mesh/lan", "mesh/disk", "app/station", "app/words"}, never: []string{fyne}, why: "joins network, disk and station, for programs with and without a window"},
 		{pkg: "app/report", may: []string{"mesh", "requests", "kits", "assets", "app/station", "app/words"}, never: noSockets, why: "papers from a snapshot, also without a window"},
 		{pkg: "app/look", may: []string{"app/words", "assets"}, never: []string{"github.com/ebitengine/oto"}, why: "sizes and colours know nothing of requests; the program with the window plays sounds"},
+		{pkg: "app/look/sheet", may: []string{"app/look"}, why: "a page of one question is drawn alike on every screen; what an answer means is the screen's"},
 		{pkg: "app/look/proof", may: []string{"app/look"}, why: "looks at screens for tests and for the gallery; it brings along the toolkit's test application"},
-		{pkg: "cmd/lintelctl", all: true, not: append(screens(), "app/look", "app/look/proof", "mesh/uplink", "cmd/lintel", "cmd/lintelsite", "integration"), never: []string{fyne, nats}, why: "the device without a window builds without a C compiler"},
+		{pkg: "cmd/lintelctl", all: true, not: append(screens(), "app/look", "app/look/sheet", "app/look/proof", "mesh/uplink", "cmd/lintel", "cmd/lintelsite", "integration"), never: []string{fyne, nats}, why: "the device without a window builds without a C compiler"},
 		{pkg: "cmd/lintelsite", later: true, may: []string{"mesh", "mesh/uplink", "app/device", "requests", "kits", "app/report", "app/words"}, never: []string{fyne}, why: "hospital scale without a window"},
 		{pkg: "cmd/lintel", all: true, not: []string{"cmd/lintelctl", "cmd/lintelsite", "integration"}, why: "the program with a window may use everything"},
 		{pkg: "cmd/lintel/tongue", never: []string{"net", fyne}, why: "it must be initialized before the toolkit, so it needs nothing but os"},
@@ -71,7 +72,7 @@ func lattice() []row {
 	for _, screen := range screens() {
 		rows = append(rows, row{
 			pkg: screen, later: slices.Contains(laterScreens(), screen),
-			may: []string{"mesh", "app/station", "requests", "kits", "app/words", "assets", "app/look"},
+			may: []string{"mesh", "app/station", "requests", "kits", "kits/calc", "app/words", "assets", "app/look", "app/look/sheet"},
 			why: "a screen copies a snapshot: it reaches no disk, no network and no other screen",
 		})
 	}

@@ -57,9 +57,7 @@ func doffedPage(w words.Words, s Snapshot, r Room, h hand) face {
 		f.Lines = append(f.Lines, line{Face: said, Still: true})
 	}
 	if p, in := r.person(h.tag); in {
-		for _, c := range outChoices(w, s, p) {
-			f.Choices = append(f.Choices, c)
-		}
+		f.Choices = append(f.Choices, outChoices(w, s, p)...)
 	}
 	return f
 }

@@ -235,7 +235,7 @@ func (a *Air) noteEvents(v station.View, c requests.Case) {
 		if !m.Aerosol {
 			continue
 		}
-		if at, least := happened(v, m); at >= a.Since {
+		if at, least := v.Happened(m); at >= a.Since {
 			line, _ := v.Board.ListLine(listTime, m.What)
 			a.Event, a.Since, a.Least = string(line.Words), at, least
 			if a.Event == "" {
@@ -243,18 +243,6 @@ func (a *Air) noteEvents(v station.View, c requests.Case) {
 			}
 		}
 	}
-}
-
-// happened is when a noted time was, by this device's clock: what its author's
-// clock said, put right by how that clock differs from this one.
-func happened(v station.View, m requests.Moment) (at mesh.Wall, least bool) {
-	said := m.Mark
-	if n := len(m.Fixes); n > 0 {
-		said = m.Fixes[n-1].Mark
-	}
-	said.By.Happened = 0
-	at, least = v.Since(said)
-	return m.Happened + at - said.Wall, least
 }
 
 // tags are the people of the case, and who found whose equipment good last.

@@ -4,11 +4,14 @@ import "lintel/app/look"
 
 // Measures of a sheet, in mm.
 const (
+	wideFrom   = 200.0 // width of two columns of lines with three rows each
 	broadFrom  = 130.0 // width from which there is room beside each other
 	headHigh   = 11.5
 	tellHigh   = 16.5
 	lineHigh   = 16.5 // three rows
 	narrowLine = 21.5 // four
+	tinyLine   = 26.5 // five, also of what has to be known
+	tinyBelow  = 64.0
 	rowHigh    = 13.0 // of the way back
 	backWide   = 34.0
 	turnWide   = 50.0
@@ -66,7 +69,11 @@ func (s *Sheet[P]) layHead(put look.Put, area look.Box) look.Box {
 		}
 	}
 	if s.face.Tell.Sentence != "" {
-		piece, area = take(area, tellHigh, 1)
+		high := float32(tellHigh)
+		if area.W < tinyBelow {
+			high = tinyLine
+		}
+		piece, area = take(area, high, 1)
 		piece.Put(put, s.tell)
 	}
 	area.Y, area.H = area.Y+1, area.H-1
@@ -110,8 +117,13 @@ func (s *Sheet[P]) layWord(put look.Put, area look.Box) look.Box {
 func (s *Sheet[P]) layLines(put look.Put, area look.Box) look.Box {
 	below, all := look.Box{}, area
 	columns, least := 1, float32(narrowLine)
-	if area.W >= broadFrom {
+	switch {
+	case area.W >= wideFrom:
 		columns, least = 2, lineHigh
+	case area.W >= broadFrom:
+		columns = 2
+	case area.W < tinyBelow:
+		least = tinyLine
 	}
 	s.tight = false
 	if n := len(s.face.Choices); n > 0 {
