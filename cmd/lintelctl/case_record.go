@@ -72,13 +72,12 @@ func record(out *printer, w words.Words, v station.View, c requests.Case) {
 	for _, e := range factsOf(w, v.Board, c) {
 		g := groupOf(e.Kind)
 		groups[g] = append(groups[g], e)
-	}
-	for _, g := range []words.ID{"brief", "people"} {
-		out.head("record." + g)
-		for _, e := range groups[g] {
-			out.print(e)
+		if out.json {
+			out.print(e) // a program gets each fact once, in the order of the entries
 		}
 	}
+	out.group("brief", groups)
+	out.group("people", groups)
 	out.head("record.time")
 	for _, e := range timelineOf(w, v, c) {
 		out.print(e)
@@ -91,12 +90,7 @@ func record(out *printer, w words.Words, v station.View, c requests.Case) {
 	}
 	out.head("record.figures")
 	out.print(figuresOf(v.Board, c))
-	if len(groups["debrief"]) > 0 {
-		out.head("record.debrief")
-	}
-	for _, e := range groups["debrief"] {
-		out.print(e)
-	}
+	out.group("debrief", groups)
 	out.space()
 }
 
@@ -111,6 +105,17 @@ func groupOf(kind words.ID) words.ID {
 		return "debrief"
 	}
 	return ""
+}
+
+// group prints the facts of one part of a record, for people.
+func (p *printer) group(id words.ID, groups map[words.ID][]factEvent) {
+	if p.json || len(groups[id]) == 0 {
+		return
+	}
+	p.head("record." + id)
+	for _, e := range groups[id] {
+		p.print(e)
+	}
 }
 
 // head prints a heading for people; lines of JSON have none.

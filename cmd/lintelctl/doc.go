@@ -1,9 +1,10 @@
 // Lintelctl is a device without a window, and what looks at one from outside.
 //
 //	lintelctl device   one device: commands on standard input, changes on standard output
-//	lintelctl demo     four devices play an invented case and are audited
+//	lintelctl demo     seven devices play an invented case, from the brief to the debrief, and are audited
 //	lintelctl audit    checks one device's data folder; never writes
 //	lintelctl replay   lists its entries in turn, then state and hash; never writes
+//	lintelctl case     the record of the cases in a data folder, with figures; never writes
 //	lintelctl bench    figures that can be set beside other programs
 //
 // It ends with code 0 where all is well, 1 where something failed or an audit
@@ -33,7 +34,7 @@
 //	change REQ [ITEM] [xN] [now|next|before]
 //	going REQ                                   I am going
 //	readback REQ ITEM xN [scanned|spoken] [lot L]
-//	door REQ [room A1]                          it lies at the door
+//	door REQ [room A1] [anyway]                 it lies at the door; anyway: at another one than its own
 //	take REQ [xN] [glass]                       taken in; seen through the glass
 //	back REQ [WHY]                              taken back from the door
 //	withdraw REQ [WHY]
@@ -45,12 +46,41 @@
 //	voice ITEM [xN] [now|next|before] [room A1] [tag L1] [code C]
 //	passed ITEM [xN] [room A1]                  passed in unasked
 //	join-requests REQ REQ                       the same need
-//	undo REQ|MARK                               this device's last mark on it, or one mark
+//	undo REQ|FACT|MARK                          this device's last mark on it, a fact, or one mark
+//	remind REQ                                  still on it?
+//	pass-all TAG                                everything to another runner; lists what lies at the door too
 //	hold [role R] [tag T] [room A1]… [every-room]
 //	found NAME, invite, join CODE [ADDRESS], dial ADDRESS, remove DEVICE [WHY]
 //	peers, board [all], ledger [PLACE], restock [PLACE], audit, hash
 //	stock-demo                                  invented rooms and stock
 //	help, quit
+//
+// What belongs to a case; "room A1" names the one there, else it is the one that is open where this device is, or was last:
+//
+//	case open ROOM [WHAT] [hurry] [label L] [follows A1] [anyway], case shut [room A1] [WHY], case move [room A1] TO
+//	role TAG ROLE [room A1]
+//	tick LIST LINE [off] [room A1] [WORDS], skip LIST [room A1] [LINE]…   left out: lines, or all that is open
+//	ppe WEARER CHECKER [off] [bad] [room A1] [WORDS]
+//	test [door A1] [room A1] [battery N] [charging] [locked], hear-test FACT [sound]
+//	say PHRASE [out|in] [room A1], heard FACT      from a device held inside outwards, else inwards
+//	enter TAG [ZONE] [checked-by T] [room A1], leave TAG [ZONE] [checked-by T] [room A1]
+//	breach TAG WHAT [room A1] [WORDS], doff TAG STEP CHECKER [bad] [room A1]
+//	door-open [room A1], door-shut [room A1]       measured at the door
+//	ended END ITEM xN [room A1] [lot L]            used, given, wasted, destroyed, broken, quarantine, reprocessing, returned
+//	draw-up ITEM xN into N mL [by T] [checked-by T] [LABEL], left-with UNIT syringe FACT|ITEM xN [room A1] [received-by T]
+//	time WHAT [attempt N] [room A1] [WORDS], fix-time FACT [within 5s] at TIME, chart HH:MM [within 1s] [room A1]
+//	debrief held|not [room A1] [WHY], debrief-line LINE [room A1] WORDS
+//	drill start ROOM [LABEL], inject WHAT [WORDS], real
+//
+// What can be looked at, and what the unit has written down as its own:
+//
+//	cases, facts, timeline, figures [all]          each but cases takes [room A1|CASE]
+//	calls, runners [ROOM], bag [ROOM], openings [ROOM], usual ITEM [now|next|before], air [ROOM], stay
+//	list LIST [room A1|CASE], line LIST ID [place N] [gone] [WORDS], setting [NAME [VALUE]]
+//	layout [accept NAME [PLACE=ITEM]…]             never while a case is open
+//
+// FACT and CASE are five digits, as the device tells them, or a whole ref. A time, a person's entry or a breach where no
+// case was ever opened begins one, so that it is recorded.
 //
 // REQ is a joining code (five digits), at least six digits from the beginning
 // of a ref, or a whole ref. MARK is the whole ref of a mark, as done answered it;
@@ -78,8 +108,31 @@
 //	joined, left   device, name: members of the unit
 //	note     note (an id), text
 //	peer     device, name, status, self, health, via, address, round_trip_us, offset_ms, within_ms, found (of typed,
-//	         remembered, beacon, mdns, told, itself: the ways it was found), told_by: a line of peers
+//	         remembered, beacon, mdns, told, itself: the ways it was found), told_by, and as it recorded them last battery,
+//	         charging, disk_mb: a line of peers
+//	fact     something that was recorded for a case, printed when it comes and when it is undone: kind (case, moved, shut,
+//	         role, tick, untick, skipped, ppe, ppe-off, test, test-heard, in, out, breach, doff, said-in, said-out, heard,
+//	         time, time-fixed, chart, debrief, no-debrief, answer, drill, inject, real), case (code), room, fact (code), ref,
+//	         happened, late, role and by (who recorded it), tag, checker, list, what (a line, zone, role, phrase …), lines,
+//	         words, attempt, aerosol, names (code of what it answers), undone, flags
+//	case     case (code), ref, room, what, label, opened, hurry, over, moved_to, drill, requests, inside (tags), unheard, skipped
+//	at       a line of a timeline: lane (fact, request, stock, opening), at (ms on the common clock), within_ms, known (false:
+//	         that clock was compared with no other), late, code, ref, by, role, monitor (ms by the patient monitor), text
+//	figures  case, room, drill, cases, drills, requests, needs, to_acknowledge and to_deliver (n, mean_ms, median_ms, p90_ms by
+//	         nearest rank, p90_linear_ms), unanswered, undelivered, withdrawn, wrong_caught, closed_loop and debriefs (of, all,
+//	         low and high of Wilson's 95 % interval), openings, openings_measured, openings_window_ms, open_ms, inside_ms,
+//	         entries, still_in, breaches, no_debrief, within_ms, apart, roles (from five cases)
+//	call     code, ref, room, why (breach, new, contended, take-back, put-back, stop, reminded, still, passed, said, test),
+//	         level, for (names of devices), here, elapsed_ms, usual_ms
+//	runner   room, device, tag, doing (here, at-door, fetching, none), at, next, open
+//	opening  room, in_ms, now, requests        usual  item, number, urgency, usual_ms, of
+//	air      room, milli_air_changes, last_aerosol, minutes_99, minutes_999
+//	line     list, line, words, marks, source, open, two_values      setting  name, value, two_values
+//	tile     layout, place, number, item
 //	holder, balance, restock, finding, help   the lines of other lists, before their done
+//
+// The done of a fact has code and ref of it; that of stay has may, and count: the entries that are not on two clean devices.
+// Lintelctl case -json prints case, fact, at, request and figures.
 //
 // A start that fails prints an error line too. Audit and replay with -json print log, entry, request, finding, state and
 // audit. Fields may be added; those that are there keep their meaning.
