@@ -222,7 +222,7 @@ func (s *Screen) layWords(put look.Put, area look.Box, columns, rows int) {
 		}
 	case p.now.Label != nil:
 		area.Put(put, p.label)
-	case area.W < besideFrom/2:
+	case area.W < besideFrom/2-edge:
 		area.Put(put, p.wordIn)
 	default:
 		area.Put(put, p.word)
@@ -253,12 +253,17 @@ func (s *Screen) layList(put look.Put, area look.Box, keys bool) {
 		return
 	}
 	last := len(cells)
-	for i, t := range []*look.Tile{p.groupsOf, p.prev, p.next} {
-		if last-3+i >= 0 {
-			cells[last-3+i].Put(put, t)
+	if s.hand.from == 0 && len(p.now.Items) < last { // all of them are seen at once
+		cells[last-1].Put(put, p.groupsOf)
+		s.shown = min(last-1, listMax)
+	} else {
+		for i, t := range []*look.Tile{p.groupsOf, p.prev, p.next} {
+			if last-3+i >= 0 {
+				cells[last-3+i].Put(put, t)
+			}
 		}
+		s.shown = max(1, min(last-3, listMax))
 	}
-	s.shown = max(1, min(last-3, listMax))
 	for i := range min(s.shown, len(p.now.Items)-s.hand.from) {
 		cells[i].Put(put, p.items[i])
 	}

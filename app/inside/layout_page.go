@@ -13,33 +13,48 @@ const (
 	tellOf     = 9.5  // a row of what has to be known
 	tellPhone  = 16.5 // two rows of it
 	besideOf   = 66.0 // what was said
-	besideFrom = 150.0
+	besideFrom = 200.0
+	narrowOf   = 40.0 // least, of a choice where there is little room
 	logOf      = 22.5 // three rows
+	realOf     = 34.0
 	clockOf    = 43.0 // a clock that is read from 2 m, with its marks
 	clockPhone = 26.0 // without marks
-	rowOf      = 24.0 // of a phone: three rows of words
+	rowOf      = 23.5 // of a phone: three rows of words
 	iconFrom   = 36.0 // width of a target with words and an icon beside them
 	bandOf     = 1.6  // of an exercise, above and below
 )
 
-// layPage puts the open page where the board is.
+// layPage puts the open page where the board is. Where there is no room for what
+// was said beside the choices, the newest of it stands above them.
 func (s *Screen) layPage(put look.Put, area look.Box) {
 	p, now := &s.parts.page, s.rows.Page
-	if now.Tell.Sentence != "" {
-		tell, high := p.tell, float32(tellOf)
-		if area.W < besideFrom {
-			tell, high = p.tellIn, tellPhone
+	least := float32(tileWidth)
+	tell := now.Tell
+	if area.W < besideFrom {
+		least = narrowOf
+		if tell.Sentence == "" && len(now.Log) > 0 {
+			tell = now.Log[0]
 		}
-		put(tell, area.X, area.Y, area.W, high)
+	}
+	if tell.Sentence != "" {
+		banner, high := p.tell, float32(tellOf)
+		if area.W < narrowBelow-2*edge {
+			banner, high = p.tellIn, tellPhone
+		}
+		banner.Set(tell)
+		put(banner, area.X, area.Y, area.W, high)
 		area.Y, area.H = area.Y+high+gap, area.H-high-gap
 	}
-	if area.W < besideFrom {
+	if area.W < narrowBelow-2*edge {
 		s.layFlat(put, area)
 		return
 	}
 	if len(now.Ways) > 0 {
 		row := look.At(area.X, area.Y+area.H-sideOf, area.W, sideOf)
 		area.H -= sideOf + gap
+		if now.Real != nil && area.W < besideFrom {
+			area.W -= s.layReal(put, area)
+		}
 		for i, b := range row.Cells(len(now.Ways), 1) {
 			s.putChoice(put, b, now.Ways[i], choicesMax-1-i)
 		}
@@ -48,11 +63,18 @@ func (s *Screen) layPage(put look.Put, area look.Box) {
 		s.layClock(put, look.At(area.X, area.Y, area.W, clockOf), now.Clock.Marks)
 		area.Y, area.H = area.Y+clockOf+gap, area.H-clockOf-gap
 	}
-	if len(now.Log) > 0 {
+	if len(now.Log) > 0 && area.W >= besideFrom {
 		s.layBeside(put, look.At(area.X+area.W-besideOf, area.Y, besideOf, area.H))
 		area.W -= besideOf + gap
 	}
-	s.layChoices(put, area, now.Choices, tileWidth)
+	s.layChoices(put, area, now.Choices, least)
+}
+
+// layReal puts what ends an exercise beside an area, far from everything else,
+// and tells how much of its width that takes.
+func (s *Screen) layReal(put look.Put, area look.Box) float32 {
+	put(s.parts.page.real, area.X+area.W-realOf, area.Y, realOf, min(area.H-look.GapWithdraw+gap, 2*sideOf))
+	return realOf + look.GapWithdraw
 }
 
 // putChoice puts a choice on the n-th tile.
@@ -122,12 +144,11 @@ func (s *Screen) layFlat(put look.Put, area look.Box) {
 		put(p.real, area.X, area.Y+area.H-sideOf, area.W, sideOf)
 		area.H -= sideOf + look.GapWithdraw
 	}
-	all := now.flat()
-	if area.W < besideFrom/2 {
-		s.layRows(put, area, all)
+	if area.W < besideFrom/2-edge {
+		s.layRows(put, area, now.flat())
 		return
 	}
-	s.layChoices(put, area, all, tileWidth)
+	s.layChoices(put, area, now.flat(), narrowOf)
 }
 
 // Letters and rows that a tile of half a phone's width has for its words.

@@ -11,13 +11,11 @@ const fourFrom = 2*sideOf + gap
 func (s *Screen) laySmall(put look.Put, width, height float32) {
 	p := &s.parts
 	square := look.At(edge, fromTop, 2*rescueOf+gap, 2*rescueOf+gap)
-	if s.rows.Lock == (look.LockFace{}) {
-		put(p.linkIn, edge, edge, square.W, fromTop-edge-gap)
-	}
+	under := look.At(edge, square.Y+square.H+gap, square.W, height-edge-square.Y-square.H-gap)
+	s.layHead(put, look.At(edge, edge, square.W, fromTop-edge-gap), under.H < fourFrom)
 	for i, b := range square.Cells(2, 2) {
 		b.Put(put, p.sets[i])
 	}
-	under := look.At(edge, square.Y+square.H+gap, square.W, height-edge-square.Y-square.H-gap)
 	if under.H >= fourFrom {
 		four := under.Cells(2, 2)
 		four[0].Put(put, p.say)
@@ -47,18 +45,7 @@ const tallFrom = 120.0
 // request as well.
 func (s *Screen) layPhone(put look.Put, width, height float32) {
 	p := &s.parts
-	top := look.At(edge, edge, width-2*edge, fromTop-edge-gap)
-	switch {
-	case s.rows.Lock != (look.LockFace{}):
-	case p.fault.Face().Sentence != "":
-		top.Put(put, p.fault)
-	case s.rows.Drill:
-		half := top.Cells(2, 1)
-		half[0].Put(put, p.room)
-		half[1].Put(put, p.linkIn)
-	default:
-		top.Put(put, p.linkIn)
-	}
+	s.layHead(put, look.At(edge, edge, width-2*edge, fromTop-edge-gap), true)
 	below := look.At(edge, fromTop, width-2*edge, height-edge-fromTop)
 	panel := p.panel.now != nil && s.hand.page == pageBoard
 	if panel || s.hand.page != pageBoard {
@@ -72,10 +59,32 @@ func (s *Screen) layPhone(put look.Put, width, height float32) {
 		s.layPhonePanel(put, below)
 	case s.rows.Page != nil:
 		s.layPage(put, below)
-	case s.hand.page == pageSmall || s.hand.page == pageOther:
+	case s.hand.page == pageSmall:
 		s.layPhoneTiles(put, below, height)
+	case s.hand.page == pageOther:
+		s.layRows(put, below, p.list.now.choices(s.hand.group))
 	default:
 		s.layPhoneHome(put, below, height)
+	}
+}
+
+// layHead puts the row at the top of a small screen: what went wrong, else the
+// link; beside it, where it stands nowhere else, that this is an exercise. The
+// lock has its own words there.
+func (s *Screen) layHead(put look.Put, top look.Box, drill bool) {
+	p := &s.parts
+	switch {
+	case s.rows.Lock != (look.LockFace{}):
+	case p.fault.Face().Sentence != "" && top.W > 2*rescueOf+gap:
+		top.Put(put, p.fault)
+	case s.rows.Drill && drill && top.W < 2*rescueOf+2*gap:
+		top.Put(put, p.room)
+	case s.rows.Drill && drill:
+		two := top.Cells(2, 1)
+		two[0].Put(put, p.room)
+		two[1].Put(put, p.linkIn)
+	default:
+		top.Put(put, p.linkIn)
 	}
 }
 
@@ -116,20 +125,20 @@ func (s *Screen) layPhoneHome(put look.Put, below look.Box, height float32) {
 	}
 }
 
-// layPhoneTiles puts some of the board's places or of a list, and two ways on.
-// On a small phone undo and what can be said come after the board's places.
+// layPhoneTiles puts some of the board's places, what leads to other items, and
+// ways on. On a small phone undo and what can be said come after the places.
 func (s *Screen) layPhoneTiles(put look.Put, area look.Box, height float32) {
 	p := &s.parts
 	cells := area.Cells(2, look.Fitting(area.H, tileHigh))
-	tiles := p.tiles
+	tiles := append(p.tiles[:len(p.tiles):len(p.tiles)], p.other)
 	if height < tallFrom {
-		tiles = append(tiles[:len(tiles):len(tiles)], p.say, p.undo)
+		tiles = append(tiles, p.say, p.undo)
 	}
 	last := len(cells) - 3
 	s.shown, s.turns = last, len(tiles)
 	for i := range last {
-		if s.hand.page == pageSmall && s.hand.from+i < len(tiles) {
-			cells[i].Put(put, tiles[s.hand.from+i])
+		if n := s.hand.from + i; n < len(tiles) {
+			cells[i].Put(put, tiles[n])
 		}
 	}
 	cells[last].Put(put, p.soon)

@@ -17,15 +17,15 @@ import (
 const linkRowMax = 13
 
 // linkTile is the link in words, as the way to what can be said. What hinders
-// most stands below, while there is room for it.
-func linkTile(w words.Words, s Snapshot, said look.BannerFace) look.TileFace {
-	face := look.TileFace{Word: said.Sentence, Icon: said.Icon, Tone: said.Tone, Chosen: said.Tone == look.ToneFault}
-	if utf8.RuneCountInString(face.Word) > linkRowMax {
+// stands below it; then the link is said in short.
+func linkTile(w words.Words, s Snapshot, long, short look.BannerFace) look.TileFace {
+	face := look.TileFace{Word: long.Sentence, Icon: long.Icon, Tone: long.Tone, Chosen: long.Tone == look.ToneFault}
+	if said, hinders := hindrance(w, s); hinders {
+		face.Word, face.Detail = short.Sentence, said
 		return face
 	}
-	face.Detail = w.Say("inside.say")
-	if low, hinders := hindrance(w, s); hinders {
-		face.Detail = low
+	if utf8.RuneCountInString(face.Word) <= linkRowMax {
+		face.Detail = w.Say("inside.say")
 	}
 	return face
 }
@@ -33,12 +33,17 @@ func linkTile(w words.Words, s Snapshot, said look.BannerFace) look.TileFace {
 // hindrance is what people should know of this device before it is too late.
 func hindrance(w words.Words, s Snapshot) (string, bool) {
 	switch {
-	case s.Battery != batteryUnknown && s.Battery <= s.Limits.Battery && !s.Charging:
+	case s.lowBattery():
 		return w.Say("inside.battery", s.Battery), true
 	case s.Leaving && !s.MayStay && s.OnlyHere > 0:
-		return onlyHere(w, s.OnlyHere), true
+		return w.Say("inside.only-here-short", s.OnlyHere), true
 	}
 	return "", false
+}
+
+// lowBattery tells whether the device may end before the case does.
+func (s State) lowBattery() bool {
+	return s.Battery != batteryUnknown && s.Battery <= s.Limits.Battery && !s.Charging
 }
 
 func onlyHere(w words.Words, n int) string {

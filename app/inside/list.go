@@ -91,6 +91,21 @@ func (l *List) typed(w words.Words, s Snapshot, digits string) {
 	}
 }
 
+// choices are the groups, or the lines of one, for a screen that shows them in
+// rows.
+func (l List) choices(group int) (out []Choice) {
+	if group < 0 {
+		for i, f := range l.Groups {
+			out = append(out, Choice{f, pick{does: picksGroup, nth: i}})
+		}
+		return out
+	}
+	for i, f := range l.Items {
+		out = append(out, Choice{f, pick{does: picksItem, item: l.Number[i]}})
+	}
+	return out
+}
+
 func begins(n mesh.Number, digits string) bool {
 	text := fmt.Sprint(n)
 	return len(text) > len(digits) && text[:len(digits)] == digits

@@ -41,6 +41,8 @@ const (
 	picksItem
 	picksLock
 	picksReal
+	picksGroup
+	picksOut
 )
 
 // pick is one choice, as data.
@@ -50,6 +52,7 @@ type pick struct {
 	id   mesh.ID
 	item mesh.Number
 	tag  mesh.Tag
+	nth  int
 }
 
 // openPage is the page that is open; nil: the board, or a page of its own kind.
@@ -60,7 +63,7 @@ func openPage(w words.Words, s Snapshot, h hand, now time.Time) *Page {
 	case pagePeople:
 		return itemsPage(w, s, func(i Item) bool { return i.Person }, picksPerson)
 	case pageOut:
-		return itemsPage(w, s, func(i Item) bool { return i.Out }, picksItem)
+		return itemsPage(w, s, func(i Item) bool { return i.Out }, picksOut)
 	case pageBreach:
 		return breachPage(w, s, h)
 	case pageTimes:
@@ -128,7 +131,7 @@ func (s *Screen) pick(p pick) {
 		s.show(p.page)
 	case picksPhrase:
 		s.record(station.Say{Room: s.snap.Room, Phrase: p.id, Out: true})
-	case picksPerson, picksItem:
+	case picksPerson, picksItem, picksOut:
 		s.show(pageBoard)
 		s.ask(p.item, s.urgencyOf(p))
 	case picksWho:
@@ -144,6 +147,8 @@ func (s *Screen) pick(p pick) {
 		s.record(station.NoteTime{What: p.id})
 	case picksLock:
 		s.lockFor(s.snap.Limits.Wipe)
+	case picksGroup:
+		s.chooseGroup(p.nth)
 	case picksReal:
 		s.show(pageBoard)
 		s.record(station.EndDrill{Drill: s.snap.Drill.Ref})
@@ -153,7 +158,7 @@ func (s *Screen) pick(p pick) {
 // urgencyOf is how soon: what comes out waits for an opening unless somebody
 // chose otherwise on the board.
 func (s *Screen) urgencyOf(p pick) requests.Urgency {
-	if p.does == picksItem && s.hand.urgency == requests.RightNow {
+	if p.does == picksOut && s.hand.urgency == requests.RightNow {
 		return requests.NextOpening
 	}
 	return s.hand.urgency

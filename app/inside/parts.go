@@ -283,8 +283,6 @@ func (p *pageParts) set(now *Page) {
 	if now == nil {
 		return
 	}
-	p.tell.Set(now.Tell)
-	p.tellIn.Set(now.Tell)
 	for i, f := range now.Log {
 		if i < len(p.log) {
 			p.log[i].Set(f)

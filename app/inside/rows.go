@@ -98,7 +98,7 @@ func rows(w words.Words, board station.BoardLayout, s Snapshot, h hand, now time
 		r.Drill, r.Room = true, look.BigWordFace{Word: w.Say("inside.drill", r.Room.Word), Tone: look.ToneDrill}
 	}
 	long, short := link(w, s)
-	r.Link, r.LinkIn = linkTile(w, s, long), short
+	r.Link, r.LinkIn = linkTile(w, s, long, short), short
 	r.Say = look.TileFace{Word: w.Say("inside.say")}
 	for i, u := range urgencies() {
 		r.Urgency[i] = look.TileFace{Word: w.Say("urgency." + words.UrgencyID(u)), Tone: tone(u)}

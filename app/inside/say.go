@@ -52,10 +52,10 @@ func deviceFace(w words.Words, s Snapshot) (face look.BannerFace) {
 	}
 	low, hinders := hindrance(w, s)
 	switch {
-	case hinders && low == face.Sentence:
-		face.Icon, face.Tone = look.IconNotSaved, look.ToneFault
-	case hinders:
+	case hinders && s.lowBattery():
 		face = look.BannerFace{Icon: look.IconBattery, Sentence: low, Hint: face.Sentence, Tone: look.ToneFault}
+	case hinders:
+		face.Icon, face.Tone = look.IconNotSaved, look.ToneFault
 	}
 	return face
 }

@@ -195,12 +195,16 @@ func (s *Screen) tapStrip(sign bool) {
 
 // tapOther opens what is not on the front page, or goes back.
 func (s *Screen) tapOther() {
-	s.hand.group = 0
-	if s.hand.page != pageBoard {
+	switch s.hand.page {
+	case pageBoard:
+		s.hand.group = 0
+		s.show(pageOther)
+	case pageSmall: // all of the board stands there
+		s.hand.group = -1
+		s.show(pageOther)
+	default:
 		s.show(pageBoard)
-		return
 	}
-	s.show(pageOther)
 }
 
 // tapSay opens what can be said, or goes back.

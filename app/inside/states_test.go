@@ -76,6 +76,8 @@ func glasses(state string) []string {
 	switch state {
 	case "calm", "asked", "cut":
 		return []string{"desktop", "ten", "small", "tall", "phone"}
+	case "other", "drugs", "groups":
+		return []string{"tall"}
 	case "held", "called", "say", "drill-say", "clock":
 		return []string{"desktop", "ten", "tall"}
 	case "differs", "offered", "late-open", "part", "lies", "said", "breach-what", "locked", "unreached", "one-more", "count":
