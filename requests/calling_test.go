@@ -197,8 +197,8 @@ func TestAnUndoneRequestStopsCalling(t *testing.T) {
 }
 
 // Goal: what was passed on calls the next runner until that one goes, and the
-// one who still has it when nobody takes it. Method: by tag, then by a tag that
-// nobody has.
+// one who still has it when nobody takes it. Method: by tag, also when the first
+// one goes once more, then by a tag that nobody has.
 func TestPassingOnCallsTheNextRunner(t *testing.T) {
 	s := newTimed(t)
 	asked := s.at(0).ask()
@@ -208,6 +208,9 @@ func TestPassingOnCallsTheNextRunner(t *testing.T) {
 	s.callsAt(40, callRow{CallPassed, 2, both})
 	s.going(runner2, asked)
 	s.callsAt(41)
+	s.going(runner1, asked)
+	s.callsAt(42)
+	s.put(runner1, KindCouldNot, &CouldNot{Names: asked})
 	s.at(50).put(runner2, KindPassedOn, &PassedOn{Names: asked, To: "R9"})
 	s.callsAt(51, callRow{CallPassed, 1, keys(runner2)})
 }

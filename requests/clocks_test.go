@@ -122,6 +122,22 @@ func TestClocksRespectThatAClockWasSet(t *testing.T) {
 	}
 }
 
+// Goal: a device that says that its own clock was set is believed. Method: two
+// devices; the other one's marks before and after are by one clock, exact.
+func TestClocksBelieveWhoSaysThatItWasSet(t *testing.T) {
+	s := newTimed(t)
+	s.compare(runner1, lead, 10*time.Millisecond, mesh.ClockFirst)
+	before := s.at(100).said(lead)
+	s.ahead[runner1.key] = -90 * time.Second
+	s.at(200).compare(runner1, lead, 10*time.Millisecond, mesh.ClockStepped)
+	after := s.at(300).said(lead)
+	b := s.board()
+	took, within, known := b.Clocks().Between(b.mark(b.facts[before]), b.mark(b.facts[after]))
+	require.True(t, known)
+	require.Equal(t, seconds(200), took)
+	require.Zero(t, within)
+}
+
 // Goal: the device that was set while nobody was in reach is the one that others
 // find changed, though it says nothing of itself. Method: one device dials two
 // others after its clock lost 90 s, and notes that both seem changed.
@@ -186,7 +202,8 @@ func TestClocksPlaceACorrectionByWhoCorrected(t *testing.T) {
 
 // Goal: papers can carry the patient monitor's time. Method: the monitor is 7
 // minutes behind; one device ties it at a full minute ± 1 s; what the same
-// device notes later is exact to the tie, what another notes to the clocks too.
+// device notes later is exact to the tie, what another notes to the clocks too. After that somebody
+// sets the monitor, and it is tied again: that tie holds from then on.
 func TestMonitorTimeIsThatOfTheTie(t *testing.T) {
 	s := newTimed(t)
 	s.ahead[scribe1.key] = 90 * time.Second
@@ -196,6 +213,7 @@ func TestMonitorTimeIsThatOfTheTie(t *testing.T) {
 	same := s.at(90).put(scribe1, KindTime, &Time{Case: of, What: "induction"})
 	other := s.at(95).put(lead, KindTime, &Time{Case: of, What: "cuff-up"})
 	s.at(100).put(lead, KindTime, &Time{Case: of, What: "first-ventilation"})
+	s.at(120).put(scribe1, KindChartClock, &ChartClock{Case: of, Monitor: sceneStart + 120_000 - 60_000, WithinMS: 1000})
 	b := s.board()
 	charts := s.ofCase(of).Charts
 	p, known := b.Clocks().Monitor(charts, b.mark(b.facts[same]))
@@ -205,6 +223,11 @@ func TestMonitorTimeIsThatOfTheTie(t *testing.T) {
 	require.True(t, known)
 	require.Equal(t, sceneStart+95_000-420_000, p.Wall)
 	require.Equal(t, time.Second+270*time.Millisecond, p.Within)
+	s.at(130).put(scribe1, KindTime, &Time{Case: of, What: "extubated"})
+	b = s.board()
+	p, known = b.Clocks().Monitor(charts, b.mark(b.facts[s.facts[len(s.facts)-1].Ref]))
+	require.True(t, known)
+	require.Equal(t, sceneStart+130_000-60_000, p.Wall)
 	_, known = b.Clocks().Monitor(nil, b.mark(b.facts[same]))
 	require.False(t, known)
 }

@@ -71,9 +71,6 @@ func openDoor(list []Waiting) []Opening {
 	best := make([]sofar, len(list)+1) // best[n]: the first n are served
 	best[0].possible = true
 	for end := 1; end <= len(list); end++ {
-		if end < len(list) && list[end].Ready == list[end-1].Ready {
-			continue // what is ready at the same moment travels too
-		}
 		at, due, waiting := list[end-1].Ready, list[end-1].Due, time.Duration(0)
 		for start := end - 1; start >= 0; start-- {
 			due = min(due, list[start].Due)

@@ -40,6 +40,7 @@ func TestEachDoorSeesWhatItsRunnersDo(t *testing.T) {
 	s.runnersAt("A1", doingRow{k1, Here, "", false, 0})
 	s.runnersAt("A2", doingRow{k1, Here, "", false, 0}, doingRow{k2, Here, "", false, 0})
 	far := s.askAt("A2", NextOpening)
+	s.runnersAt("A2", doingRow{k1, Here, "", false, 0}, doingRow{k2, Here, "", false, 0})
 	s.going(runner1, far)
 	s.runnersAt("A1", doingRow{k1, Fetching, "A2", false, 1})
 	near := s.askAt("A1", NextOpening)

@@ -98,6 +98,23 @@ func TestStaysFollowTheZones(t *testing.T) {
 	require.Equal(t, seconds(580), f.Inside)
 }
 
+// Goal: an opening begins with what crosses first and holds what crosses within
+// the window of that, so that a row of crossings is no endless opening. Method:
+// crossings 15 s apart, with a window of 20 s, and one at exactly 20 s.
+func TestOpeningsAreBoundedByTheirWindow(t *testing.T) {
+	s := newTimed(t)
+	of := s.at(0).open("A1")
+	for i := range 4 {
+		s.at(float64(100+15*i)).entered(of, mesh.Tag([]string{"A", "B", "C", "D"}[i]), "in")
+	}
+	s.at(150).left(of, "A", "in")
+	var crossings []int
+	for _, o := range s.board().Timeline(of).Openings {
+		crossings = append(crossings, o.Crossings)
+	}
+	require.Equal(t, []int{2, 3}, crossings)
+}
+
 // randomCase plays a case from a seed on devices whose clocks are ahead as
 // given, and measured to within ten milliseconds, with an error. The same seed
 // gives the same case, whatever the clocks.
