@@ -77,6 +77,8 @@ type hand struct {
 	typed   string
 	from    int        // the first row shown
 	lead    bool       // the last tap may have been the last of its page: then the next page comes
+	opened  mesh.Ref   // the case that was begun here, until it is seen
+	seen    bool       // the case of the room was seen open
 	undo    []mesh.Ref // what the last tap recorded
 	until   mesh.Wall  // and how long it can be taken back
 	fault   [2]string

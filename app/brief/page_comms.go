@@ -187,70 +187,74 @@ func devicePage(w words.Words, s Snapshot, h hand, r Room) Page {
 	return p
 }
 
-// findings are the rows of one device: test, link, door, battery, sound,
-// screen, disk, clock.
+// findings are the rows of one device: link, test, door, then what it told of
+// itself, and its clock.
 func findings(w words.Words, s Snapshot, d Device) (out []look.RowFace) {
-	t := d.Test
-	add := func(good bool, icon look.Icon, word, state string) {
-		f := look.RowFace{Word: word, State: state, Icon: icon, Off: true}
-		if !good {
-			f.Icon, f.Tone = look.IconUrgent, look.ToneNext
-		}
-		out = append(out, f)
-	}
-	unknown := func(word string) { out = append(out, look.RowFace{Word: word, Off: true}) }
 	if d.Self {
-		add(true, look.IconLinkUp, w.Say("join.this"), "")
+		out = append(out, found(true, look.IconLinkUp, w.Say("join.this"), ""))
 	} else {
 		trip := ""
 		if d.RoundTrip > 0 {
 			trip = w.Say("join.round-trip", max(1, d.RoundTrip.Round(time.Millisecond).Milliseconds()))
 		}
-		add(d.Health == mesh.Connected, look.IconLinkUp, w.Say("brief.link."+healthID(d.Health)), trip)
+		out = append(out, found(d.Health == mesh.Connected, look.IconLinkUp, w.Say("brief.link."+healthID(d.Health)), trip))
 	}
 	if !d.Asked {
-		add(false, look.IconUrgent, w.Say("brief.test.none"), "")
-		return out
+		return append(out, found(false, look.IconNone, w.Say("brief.test.none"), ""))
 	}
-	since := age(w, s, t.Since, t.Least)
+	since := age(w, s, d.Test.Since, d.Test.Least)
 	switch {
-	case !t.Heard:
-		add(false, look.IconUrgent, w.Say("brief.test.unheard"), since)
-	case !t.Sound:
-		add(false, look.IconUrgent, w.Say("brief.test.silent"), since)
+	case !d.Test.Heard:
+		out = append(out, found(false, look.IconNone, w.Say("brief.test.unheard"), since))
+	case !d.Test.Sound:
+		out = append(out, found(false, look.IconNone, w.Say("brief.test.silent"), since))
 	default:
-		add(true, look.IconSoundOn, w.Say("brief.test.heard", string(t.HeardBy)), since)
+		out = append(out, found(true, look.IconSoundOn, w.Say("brief.test.heard", string(d.Test.HeardBy)), since))
 	}
-	add(t.DoorOK, look.IconDoor, doorSaid(w, t), "")
+	out = append(out, found(d.Test.DoorOK, look.IconDoor, doorSaid(w, d.Test), ""))
+	out = append(out, told(w, s, d.Test)...)
+	switch {
+	case d.Self: // it is the clock that others are compared with
+	case d.WithinMS == 0:
+		out = append(out, unknown(w.Say("join.clock-unknown")))
+	default:
+		out = append(out, found((time.Duration(d.OffsetMS)*time.Millisecond).Abs() <= clockOffMax, look.IconClock, clockSaid(w, d), ""))
+	}
+	return out
+}
+
+// told is what a device said of itself: battery, screen, disk.
+func told(w words.Words, s Snapshot, t Test) (out []look.RowFace) {
 	if t.Battery == BatteryUnknown {
-		unknown(w.Say("join.battery-unknown"))
+		out = append(out, unknown(w.Say("join.battery-unknown")))
 	} else {
 		charger := w.Say("brief.no-charger")
 		if t.Charging {
 			charger = w.Say("brief.charger")
 		}
-		add(t.Charging || t.Battery > batteryLimit(s), look.IconBattery, w.Say("join.battery", t.Battery), charger)
+		out = append(out, found(t.Charging || t.Battery > batteryLimit(s), look.IconBattery, w.Say("join.battery", t.Battery), charger))
 	}
 	if t.ScreenOn {
-		add(true, look.IconLock, w.Say("brief.screen-on"), "")
+		out = append(out, found(true, look.IconLock, w.Say("brief.screen-on"), ""))
 	} else {
-		unknown(w.Say("brief.screen-unknown"))
+		out = append(out, unknown(w.Say("brief.screen-unknown")))
 	}
 	if t.DiskMB > 0 {
-		add(t.DiskMB >= diskLowMB, look.IconSaved, w.Say("brief.disk", t.DiskMB), "")
-	} else {
-		unknown(w.Say("brief.disk-unknown"))
+		return append(out, found(t.DiskMB >= diskLowMB, look.IconSaved, w.Say("brief.disk", t.DiskMB), ""))
 	}
-	if d.Self {
-		return out
-	}
-	if d.WithinMS == 0 {
-		unknown(w.Say("join.clock-unknown"))
-	} else {
-		add((time.Duration(d.OffsetMS)*time.Millisecond).Abs() <= clockOffMax, look.IconClock, clockSaid(w, d), "")
-	}
-	return out
+	return append(out, unknown(w.Say("brief.disk-unknown")))
 }
+
+// found is a finding that is read: with its own icon when it is good.
+func found(good bool, icon look.Icon, word, state string) look.RowFace {
+	if !good {
+		return look.RowFace{Word: word, State: state, Icon: look.IconUrgent, Tone: look.ToneNext, Off: true}
+	}
+	return look.RowFace{Word: word, State: state, Icon: icon, Off: true}
+}
+
+// unknown is one that nobody can tell: neither good nor trouble.
+func unknown(word string) look.RowFace { return look.RowFace{Word: word, Off: true} }
 
 // doorPage asks which number stands on the door, before a test is sent. None is
 // marked: it is read on the door.

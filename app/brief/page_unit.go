@@ -90,7 +90,9 @@ func layoutPage(w words.Words, s Snapshot, o offered) Page {
 	tiles := o.tiles()
 	if s.Layout.Stands {
 		p.Head = look.BannerFace{Sentence: s.Layout.Name, Hint: w.Say("brief.layout-by", string(s.Layout.Tag))}
-		tiles = s.Layout.Tiles
+		if tiles = s.Layout.Tiles; s.Layout.Differ {
+			p.Head.Icon, p.Head.Hint = look.IconCompare, joined(p.Head.Hint, w.Say("brief.two-values"))
+		}
 	}
 	for _, t := range tiles {
 		p.row(look.RowFace{Word: joined(strconv.Itoa(int(t.Place)), s.Layout.Names[t.Item]), Off: true}, pick{}, false)
@@ -170,7 +172,11 @@ func settingsPage(w words.Words, s Snapshot) Page {
 		if len(l.values) > 0 {
 			k.what = picksTurn
 		}
-		p.row(look.RowFace{Word: w.Say(words.ID("brief.setting." + l.name)), State: l.said(w, s.Settings[l.name])}, k, false)
+		face := look.RowFace{Word: w.Say(words.ID("brief.setting." + l.name)), State: l.said(w, s.Settings[l.name])}
+		if s.Differ[l.name] {
+			face.Icon, face.Tone, face.Detail = look.IconCompare, look.ToneNext, w.Say("brief.two-values")
+		}
+		p.row(face, k, false)
 	}
 	return p
 }
@@ -189,7 +195,7 @@ func settingPage(w words.Words, h hand) Page {
 // stepBy is how far less and more go: further for larger values.
 func (l limit) stepBy(value int64, by int) int64 {
 	size := int64(1)
-	if l.unit == "seconds" {
+	if l.unit == "seconds" || l.unit == "days" {
 		switch at := value + min(int64(by), 0); {
 		case at >= 3600:
 			size = 600

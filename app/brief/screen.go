@@ -67,6 +67,11 @@ func (s *Screen) Object() fyne.CanvasObject { return s.root }
 // that are seen, those with something open come.
 func (s *Screen) Set(snap Snapshot) {
 	s.snap = snap
+	if r, _ := snap.room(s.hand.room); r.Open {
+		s.hand.seen = true
+	} else if s.hand.seen && s.ofCase() {
+		s.hand = hand{fault: s.hand.fault, undo: s.hand.undo, until: s.hand.until} // somebody shut it
+	}
 	if s.hand.lead && s.complete() {
 		s.next()
 	}
@@ -119,6 +124,15 @@ func (s *Screen) ask(to step) {
 	if slices.Contains(flow(), to) && to != stepCase {
 		s.toOpen()
 	}
+}
+
+// ofCase tells whether the page is one that only an open case has.
+func (s *Screen) ofCase() bool {
+	switch s.hand.step {
+	case stepCase, stepKit, stepTag, stepKeys, stepSkipped, stepEnd:
+		return true
+	}
+	return slices.Contains(flow(), s.hand.step)
 }
 
 // toOpen turns to the first rows of which one is open, if any is.

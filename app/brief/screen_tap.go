@@ -1,6 +1,7 @@
 package brief
 
 import (
+	"errors"
 	"slices"
 	"strconv"
 	"strings"
@@ -54,9 +55,13 @@ func (s *Screen) undoLast() {
 	s.record(func() { s.hand.undo = nil }, acts...)
 }
 
-// at is the room that is worked on, with its case.
+// at is the room that is worked on, with its case: also one that was begun here
+// and is not seen yet.
 func (s *Screen) at() (Room, mesh.Ref) {
 	r, _ := s.snap.room(s.hand.room)
+	if !r.Open {
+		return r, s.hand.opened
+	}
 	return r, r.Case.Ref
 }
 
@@ -104,14 +109,13 @@ func (s *Screen) pickCase(p pick) {
 		}
 		s.toBoard(room)
 	case picksHurry:
-		act := station.OpenCase{Case: requests.CaseOpen{Room: p.room, Hurry: true}}
-		s.record(func() {
-			s.hand.room, s.hand.step = p.room, stepCase
-			s.toBoard(p.room)
-		}, act)
+		s.hurry(p.room)
 	case picksKind:
 		act := station.OpenCase{Case: requests.CaseOpen{Room: s.hand.room, What: p.id}}
-		s.record(func() { s.ask(stepRoles) }, act)
+		s.record(func() {
+			s.hand.opened = s.hand.undo[0]
+			s.ask(stepRoles)
+		}, act)
 	case picksLeave:
 		s.record(func() { s.toBoard(r.ID) }, leaving(r.Case)...)
 	case picksShut:
@@ -125,6 +129,22 @@ func (s *Screen) pickCase(p pick) {
 			s.record(func() { s.ask(stepCase) }, station.MoveCase{Case: ref, To: mesh.Label(to)})
 		}
 	}
+}
+
+// hurry begins a case whose patient cannot wait. The board comes whatever becomes
+// of it: another device may have begun the case, and a fault is said here.
+func (s *Screen) hurry(room mesh.ID) {
+	s.hand.room, s.hand.step, s.hand.seen = room, stepCase, false
+	act := station.OpenCase{Case: requests.CaseOpen{Room: room, Hurry: true}}
+	s.opt.Taps.Tap(s.snap.By, act, func(r station.Result, err error) {
+		s.hand.opened = r.Ref
+		if err != nil && !errors.Is(err, station.ErrCaseThere) {
+			s.hand.fault[0], s.hand.fault[1] = s.opt.Explain(err)
+		}
+		s.toBoard(room)
+		s.Paint()
+	})
+	s.Paint()
 }
 
 // leaving records what is left out, list by list.

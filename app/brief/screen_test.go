@@ -1,6 +1,7 @@
 package brief
 
 import (
+	"maps"
 	"math/rand/v2"
 	"os"
 	"path/filepath"
@@ -28,15 +29,7 @@ func states() map[string]func(*scene) {
 			s.screen.Set(linked(s.unit.look()))
 		}
 	}
-	unit := func(lead bool, to step) func(*scene) {
-		return func(s *scene) {
-			if s.team(); lead {
-				s.lead()
-			}
-			s.screen.ask(to)
-		}
-	}
-	return map[string]func(*scene){
+	out := map[string]func(*scene){
 		"rooms": func(s *scene) {
 			s.team()
 			s.begun()
@@ -80,18 +73,34 @@ func states() map[string]func(*scene) {
 			s.screen.Set(linked(s.unit.look()))
 			s.screen.pick(pick{what: picksDevice, key: mesh.Key{2}})
 		},
-		"end":      in(stepEnd),
+		"end": in(stepEnd),
+		"fault": func(s *scene) {
+			in(stepPlans)(s)
+			s.err = errTest
+			s.find("all four said")
+		},
+	}
+	maps.Copy(out, unitStates())
+	return out
+}
+
+// unitStates are those of what a unit decides in quiet times.
+func unitStates() map[string]func(*scene) {
+	unit := func(lead bool, to step) func(*scene) {
+		return func(s *scene) {
+			if s.team(); lead {
+				s.lead()
+			}
+			s.screen.ask(to)
+		}
+	}
+	return map[string]func(*scene){
 		"unit":     unit(false, stepUnit),
 		"drill":    unit(true, stepDrill),
 		"inject":   func(s *scene) { unit(true, stepDrill)(s); s.find("A2"); s.find("Runner is called away") },
 		"layout":   unit(true, stepLayout),
 		"settings": unit(true, stepSettings),
 		"setting":  func(s *scene) { unit(true, stepSettings)(s); s.find("Nobody is going") },
-		"fault": func(s *scene) {
-			in(stepPlans)(s)
-			s.err = errTest
-			s.find("all four said")
-		},
 	}
 }
 

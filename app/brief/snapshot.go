@@ -40,7 +40,8 @@ type Snapshot struct {
 	Rooms     []Room
 	Tags      []mesh.Tag // that devices are held by
 	Settings  map[mesh.ID]string
-	PPEPrompt time.Duration // 0: the unit set none
+	Differ    map[mesh.ID]bool // settings that people wrote without knowing of each other
+	PPEPrompt time.Duration    // 0: the unit set none
 	UndoFor   time.Duration
 	Layout    Layout
 }
@@ -175,6 +176,7 @@ type Drill struct {
 // Layout is the board's layout that stands.
 type Layout struct {
 	Stands bool // somebody accepted it
+	Differ bool // so did somebody else with another one, without knowing
 	Name   string
 	Tag    mesh.Tag
 	Tiles  []requests.Tile
@@ -187,7 +189,7 @@ func Look(v station.View) Snapshot {
 	h, held := b.Holder(v.Peer.Self())
 	s := Snapshot{
 		Now: v.Now.Wall, By: mesh.By{Role: h.Role, Tag: h.Tag}, Held: held, Can: h.Can, Side: h.Side,
-		Own: slices.Clone(h.Rooms), InMemory: v.Peer.InMemory(), Settings: map[mesh.ID]string{},
+		Own: slices.Clone(h.Rooms), InMemory: v.Peer.InMemory(), Settings: map[mesh.ID]string{}, Differ: map[mesh.ID]bool{},
 		PPEPrompt: b.Seconds("ppe-prompt"), UndoFor: b.Seconds("undo-for"),
 	}
 	for _, r := range b.Roles() {
@@ -202,7 +204,7 @@ func Look(v station.View) Snapshot {
 	s.Kinds, s.Injects = lines(v, listKinds), lines(v, listInjects)
 	for _, x := range limits() {
 		value, _ := b.Setting(x.name)
-		s.Settings[x.name] = string(value)
+		s.Settings[x.name], s.Differ[x.name] = string(value), len(b.SettingValues(x.name)) > 1
 	}
 	for _, id := range roomIDs(v) {
 		s.Rooms = append(s.Rooms, lookRoom(v, s, id))
@@ -239,7 +241,7 @@ func lines(v station.View, list mesh.ID) (out []Line) {
 
 func layout(v station.View) (out Layout) {
 	l, stands := v.Board.Layout()
-	out = Layout{Stands: stands, Name: string(l.Name), Tag: l.Accepted, Tiles: l.Tiles, Names: map[mesh.Number]string{}}
+	out = Layout{Stands: stands, Differ: l.TwoValues, Name: string(l.Name), Tag: l.Accepted, Tiles: l.Tiles, Names: map[mesh.Number]string{}}
 	for _, i := range v.Ledger.Items() {
 		out.Names[i.Number] = named(i)
 	}

@@ -46,7 +46,16 @@ func englishBrief() map[ID]string {
 
 		"brief.move-hint":  "Another place, never a name",
 		"brief.move-typed": "to the place typed",
+	}
+	maps.Copy(out, englishBriefLines())
+	maps.Copy(out, englishComms())
+	maps.Copy(out, englishLimits())
+	return out
+}
 
+// englishBriefLines has the words of the pages of the brief.
+func englishBriefLines() map[ID]string {
+	return map[ID]string{
 		"brief.part.roles":   "Roles and tags",
 		"brief.part.plans":   "Plans A to D",
 		"brief.part.lines":   "Said together",
@@ -100,9 +109,6 @@ func englishBrief() map[ID]string {
 		"brief.lacks.many": "{1} lines missing by the record",
 		"brief.lack":       "missing by the record",
 	}
-	maps.Copy(out, englishComms())
-	maps.Copy(out, englishLimits())
-	return out
 }
 
 // englishComms has the words of the comms check.
@@ -159,6 +165,7 @@ func englishLimits() map[ID]string {
 		"brief.layout-offer":       "{1} can be accepted by {2}. The board changes when it is, and not before.",
 		"brief.layout-case":        "Not while a case goes on: places are learned by hands.",
 		"brief.layout-tag":         "Say first who has this device: a layout is accepted by somebody.",
+		"brief.two-values":         "two values: set it again",
 		"brief.settings-tell":      "Starter values are ours: change what does not fit here.",
 		"brief.keep":               "set it to {1}",
 		"brief.value.no":           "no",
