@@ -1,10 +1,11 @@
 package runner
 
 import (
-	"fmt"
 	"strings"
+	"time"
 
 	"lintel/app/look"
+	"lintel/app/station"
 	"lintel/app/words"
 	"lintel/mesh"
 	"lintel/requests"
@@ -20,10 +21,18 @@ const (
 	stepCount        // how many
 	stepCannot       // why not
 	stepPassOn       // to whom
-	stepDoor         // at which door
+	stepDoor         // at which door it was asked
 	stepNumber       // which spoken number
 	stepSoon         // how soon
 	stepCode         // which joining code
+	stepMany         // how many, of ten or more
+	stepWhere        // at which door it was put
+	stepWrong        // it was another door
+	stepAtDoor       // everything about one door
+	stepBag          // what to take along for a door
+	stepSay          // what to say into a room
+	stepMine         // what whoever has this device would pass on
+	stepNotice       // what is said above everything
 )
 
 // intent is what the questions lead to.
@@ -47,9 +56,23 @@ type hand struct {
 	soon    requests.Urgency
 	offered []requests.Thing
 	digits  string
-	from    int // the first choice, or the first entry of the list, shown
-	fault   [2]string
-	seen    map[mesh.Ref]bool // put back, and taken off the list here
+	from    int  // the first choice, or the first part of the list, shown
+	whole   bool // everything of this runner is passed on
+	stays        // what stays when a question is over
+}
+
+// stays is what outlives a question.
+type stays struct {
+	fault  [2]string
+	seen   map[mesh.Ref]bool  // put back, and taken off the list here
+	gone   map[noticeKey]bool // notices that were turned away here
+	silent mesh.Wall          // until when the calls are silenced; 0: they are not
+	now    mesh.Wall          // when it was painted last
+}
+
+// silence is how long the calls stay silenced.
+func (k stays) silence() time.Duration {
+	return time.Duration(max(0, k.silent-k.now)) * time.Millisecond
 }
 
 // what a tap on a choice means.
@@ -67,6 +90,19 @@ const (
 	picksDoor
 	picksSoon
 	picksIntent
+	picksCount
+	picksMany
+	picksWhere
+	picksAnyway
+	picksAtDoor
+	picksBag
+	picksSayTo
+	picksPhrase
+	picksMine
+	picksPassAll
+	picksSilence
+	picksDo
+	picksLater
 )
 
 // pick is one choice, as data.
@@ -80,21 +116,44 @@ type pick struct {
 	room mesh.ID
 	soon requests.Urgency
 	to   intent
+	n    requests.Count
+	list mesh.ID     // a line of a list
+	do   station.Act // recorded at once
+	key  noticeKey
 }
 
 // Choice is a choice with what stands on it.
 type Choice struct {
 	Face look.TileFace
 	Pick pick
+	Kept bool // its detail is a place, whose first part will do where there is no room
+}
+
+func choice(f look.TileFace, p pick) Choice { return Choice{Face: f, Pick: p} }
+
+// face is what stands on it, on a screen of a width in mm.
+func (c Choice) face(width float32) look.TileFace {
+	if c.Kept && width < phoneWide {
+		c.Face.Detail = fitting(c.Face.Detail, width-2*phoneEdge-tileEdges, 2)
+	}
+	return c.Face
 }
 
 // Page is one question: words to choose from, or digits to type.
 type Page struct {
 	Head    string          // the question, in a word or two
+	Whole   string          // the same where there is room; empty: Head
+	Lead    *Choice         // stands over the others; nil: none
 	Tell    look.BannerFace // what has to be known for the answer; empty: nothing
 	TellIn  look.BannerFace // the same on a phone
 	Word    string          // in the largest letters: the door, the item, what was typed
+	Tone    look.Tone       // of Word
+	Drug    Drug            // shown as on its label, in place of Word
+	Many    string          // how many, on that label
 	Choices []Choice
+	Apart   *Choice          // one that must not be met by a slip; nil: none
+	Plain   bool             // choices are many: the way back and to the others stands under them
+	Counts  bool             // choices are numbers, as on keys
 	Keys    *look.KeypadFace // nil: Choices
 }
 
@@ -103,36 +162,51 @@ func page(w words.Words, s Snapshot, h hand) Page {
 	r, _ := s.request(h.ref)
 	switch h.step {
 	case stepRequest:
-		return requestPage(w, r)
+		return requestPage(w, s, h, r)
 	case stepItem:
 		return itemPage(w, s, h, r)
 	case stepCannot:
 		return choosing(w, w.Say("runner.why"), "", reasons(w))
 	case stepPassOn:
-		var tags []Choice
-		for _, tag := range s.Others {
-			tags = append(tags, Choice{look.TileFace{Word: string(tag), Icon: look.IconPerson}, pick{what: picksTag, tag: tag}})
-		}
-		return choosing(w, w.Say("runner.to-whom"), "", tags)
+		return passPage(w, s, h)
+	case stepMine:
+		return minePage(w, s)
+	case stepSoon:
+		return soonPage(w)
+	case stepCount:
+		return countPage(w, s, h)
+	case stepMany:
+		return manyPage(w, s, h)
+	case stepNumber:
+		return numberPage(w, s, h)
+	case stepCode:
+		return codePage(w, h)
+	case stepNotice:
+		return noticePage(w, s, h)
+	}
+	return placePage(w, s, h)
+}
+
+// placePage is a page about a door.
+func placePage(w words.Words, s Snapshot, h hand) Page {
+	r, _ := s.request(h.ref)
+	switch h.step {
 	case stepDoor:
 		var doors []Choice
 		for _, room := range s.Rooms {
-			doors = append(doors, Choice{look.TileFace{Word: string(room.ID), Icon: look.IconDoor}, pick{what: picksDoor, room: room.ID}})
+			doors = append(doors, choice(look.TileFace{Word: string(room.ID), Icon: look.IconDoor}, pick{what: picksDoor, room: room.ID}))
 		}
 		return choosing(w, w.Say("runner.which-door"), "", doors)
-	case stepSoon:
-		var all []Choice
-		for _, u := range []requests.Urgency{requests.RightNow, requests.NextOpening, requests.BeforeWeLeave} {
-			face := look.TileFace{Word: w.Say("urgency." + words.UrgencyID(u)), Tone: tone(Request{Urgency: u})}
-			all = append(all, Choice{face, pick{what: picksSoon, soon: u}})
-		}
-		return choosing(w, w.Say("runner.how-soon"), "", all)
-	case stepCount:
-		return countPage(w, s, h)
-	case stepNumber:
-		return numberPage(w, s, h)
+	case stepWhere:
+		return wherePage(w, s)
+	case stepWrong:
+		return wrongPage(w, r, h)
+	case stepBag:
+		return bagPage(w, s, h)
+	case stepSay:
+		return sayPage(w, s, h)
 	}
-	return codePage(w, h)
+	return doorPage(w, s, h)
 }
 
 func intentWord(w words.Words, to intent) string {
@@ -143,15 +217,20 @@ func intentWord(w words.Words, to intent) string {
 }
 
 func choosing(w words.Words, head, word string, choices []Choice) Page {
-	back := Choice{look.TileFace{Word: w.Say("inside.back")}, pick{what: picksBack}}
+	back := choice(look.TileFace{Word: w.Say("inside.back")}, pick{what: picksBack})
 	return Page{Head: head, Word: word, Choices: append(choices, back)}
+}
+
+// listing is a page of many choices, with the way back under them.
+func listing(head string, choices []Choice) Page {
+	return Page{Head: head, Choices: choices, Plain: true}
 }
 
 // reasons why a thing cannot be brought; what is recorded is what is shown.
 func reasons(w words.Words) (out []Choice) {
 	for _, id := range []words.ID{"none-left", "not-found", "locked", "broken", "too-long"} {
 		said := w.Say("runner.why." + id)
-		out = append(out, Choice{look.TileFace{Word: said}, pick{what: picksWhy, why: said}})
+		out = append(out, choice(look.TileFace{Word: said}, pick{what: picksWhy, why: said}))
 	}
 	return out
 }
@@ -164,29 +243,48 @@ func actOrder() []requests.Act {
 	}
 }
 
-func requestPage(w words.Words, r Request) Page {
+func requestPage(w words.Words, s Snapshot, h hand, r Request) Page {
 	var acts []Choice
 	for _, a := range actOrder() {
 		if r.can(a) {
-			acts = append(acts, Choice{actFace(w, a), pick{what: picksAct, act: a, ref: r.Ref}})
+			acts = append(acts, choice(actFace(w, r, a), pick{what: picksAct, act: a, ref: r.Ref}))
 		}
 	}
 	if r.Back {
-		acts = append(acts, Choice{look.TileFace{Word: w.Say("runner.seen")}, pick{what: picksSeen, ref: r.Ref}})
+		acts = append(acts, choice(look.TileFace{Word: w.Say("runner.seen")}, pick{what: picksSeen, ref: r.Ref}))
 	}
-	acts = append(acts,
-		Choice{look.TileFace{Word: w.Say("runner.voice")}, pick{what: picksIntent, to: toVoice}},
-		Choice{look.TileFace{Word: w.Say("runner.passed")}, pick{what: picksIntent, to: toPassIn}})
+	if !r.Same.IsZero() {
+		acts = append(acts, choice(look.TileFace{Word: w.Say("runner.act.join")}, doing(station.Join{One: r.Ref, Other: r.Same})))
+	}
+	if s.Silence > 0 && len(s.Calling()) > 0 {
+		acts = append(acts, choice(silenceFace(w, h), pick{what: picksSilence}))
+	}
 	said, icon := state(w, r)
 	thing := w.Thing(int64(r.Thing.Count), r.Thing.Name, words.Measured(string(r.Thing.Strength)))
 	p := choosing(w, string(r.Room), thing, acts)
-	p.Tell = look.BannerFace{Icon: icon, Sentence: said, Hint: bring(w, r)}
-	p.TellIn = look.BannerFace{Sentence: r.Kept}
+	p.Drug = r.Thing.Drug
+	if r.Late {
+		said += " · " + w.Say("runner.usually", look.ClockText(r.Usual))
+	}
+	p.Tell = look.BannerFace{Icon: icon, Sentence: said, Hint: warned(w, p.Drug, bring(w, r))}
+	p.TellIn = look.BannerFace{Sentence: warned(w, p.Drug, fitting(r.Kept, phoneText, 2))}
+	p.Many = w.Say("runner.count", int64(r.Thing.Count))
 	if tone(r) == look.ToneFault {
 		p.Tell.Tone = look.ToneFault
 		p.TellIn = look.BannerFace{Sentence: said, Tone: look.ToneFault}
 	}
 	return p
+}
+
+// phoneText is the room for words on a row of a phone, in mm.
+const phoneText = 70 - 2*phoneEdge - 4
+
+// fitting is a place, or its first part where all of it takes too many rows.
+func fitting(place string, width float32, rows int) string {
+	if rowsOf(place, width) > rows {
+		return words.FirstPart(place)
+	}
+	return place
 }
 
 // bring is where a thing is kept, or what of a set has to be brought.
@@ -206,7 +304,7 @@ func bring(w words.Words, r Request) string {
 func itemPage(w words.Words, s Snapshot, h hand, r Request) Page {
 	var all []Choice
 	if len(h.offered) > 0 {
-		all = append(all, Choice{look.TileFace{Word: w.Count("runner.send", len(h.offered))}, pick{what: picksSend}})
+		all = append(all, choice(look.TileFace{Word: w.Count("runner.send", len(h.offered))}, pick{what: picksSend}))
 	}
 	common := r.Thing.Name
 	for _, n := range r.Choices {
@@ -223,7 +321,7 @@ func itemPage(w words.Words, s Snapshot, h hand, r Request) Page {
 		if common != "" && i.Detail != "" {
 			face = look.TileFace{Word: words.Measured(i.Detail)}
 		}
-		all = append(all, Choice{face, pick{what: picksItem, item: n}})
+		all = append(all, choice(face, pick{what: picksItem, item: n}))
 	}
 	head := w.Say("runner.what-held")
 	if h.to == toOffer {
@@ -234,109 +332,3 @@ func itemPage(w words.Words, s Snapshot, h hand, r Request) Page {
 
 // offersMax bounds the alternatives of one offer.
 const offersMax = 3
-
-// Digits that are typed at most.
-const (
-	countDigits  = 3
-	numberDigits = 6
-	codeDigits   = 5
-)
-
-// typing is a page with keys. While nothing was typed the erasing key goes back.
-func typing(w words.Words, h hand, most int) Page {
-	keys := &look.KeypadFace{Erase: w.Say("keys.erase-short"), Done: w.Say("keys.done-short"), DigitsOff: len(h.digits) >= most, DoneOff: true}
-	word := h.digits
-	if word == "" {
-		word = "–"
-	}
-	return Page{Word: word, Keys: keys}
-}
-
-func (p *Page) tell(f look.BannerFace) { p.Tell, p.TellIn = f, f }
-
-func countPage(w words.Words, s Snapshot, h hand) Page {
-	p := typing(w, h, countDigits)
-	i, _ := s.item(h.item)
-	p.Head = w.Say("runner.how-many")
-	p.Tell.Sentence = strings.TrimSpace(i.Name + " " + words.Measured(i.Detail))
-	p.TellIn.Sentence = strings.TrimSpace(i.Name + " " + words.FirstPart(words.Measured(i.Detail)))
-	p.Keys.DoneOff = strings.Trim(h.digits, "0") == ""
-	return p
-}
-
-func numberPage(w words.Words, s Snapshot, h hand) Page {
-	p := typing(w, h, numberDigits)
-	said, found := numberSaid(w, s.Items, h.digits)
-	p.Head, p.Keys.DoneOff = intentWord(w, h.to), found == 0
-	face := look.BannerFace{Sentence: said}
-	if found == 0 && len(h.digits) > 0 && !begun(s.Items, h.digits) {
-		face.Tone = look.ToneFault
-	}
-	p.tell(face)
-	return p
-}
-
-func codePage(w words.Words, h hand) Page {
-	p := typing(w, h, codeDigits)
-	p.Head = w.Say("runner.code")
-	p.tell(look.BannerFace{Sentence: w.Say("runner.code-tell")})
-	switch {
-	case h.digits == "", len(h.digits) == codeDigits && mesh.DammFits(h.digits):
-		p.Keys.DoneOff = false
-	case len(h.digits) == codeDigits:
-		p.tell(look.BannerFace{Sentence: w.Say("runner.code-wrong"), Tone: look.ToneFault})
-	}
-	return p
-}
-
-// numberSaid says what digits name, and which digit may be wrong.
-func numberSaid(w words.Words, items []Item, digits string) (string, mesh.Number) {
-	if digits == "" {
-		return w.Say("number.type"), 0
-	}
-	for _, i := range items {
-		if fmt.Sprint(i.Number) == digits {
-			return strings.TrimSpace(i.Name + " " + words.Measured(i.Detail)), i.Number
-		}
-	}
-	if begun(items, digits) {
-		return w.Say("number.more"), 0
-	}
-	for _, i := range items {
-		if slip := slipOf(w, fmt.Sprint(i.Number), digits); slip != "" {
-			return w.Say("number.near", i.Number, i.Name, slip), 0
-		}
-	}
-	return w.Say("number.none"), 0
-}
-
-// begun tells whether a number of the list begins with these digits.
-func begun(items []Item, digits string) bool {
-	for _, i := range items {
-		if text := fmt.Sprint(i.Number); len(text) > len(digits) && text[:len(digits)] == digits {
-			return true
-		}
-	}
-	return false
-}
-
-// slipOf names the one digit in which a number differs from what was typed, or
-// the two that are swapped; empty: it differs in more.
-func slipOf(w words.Words, number, typed string) string {
-	if len(number) != len(typed) {
-		return ""
-	}
-	var wrong []int
-	for i := range len(number) {
-		if number[i] != typed[i] {
-			wrong = append(wrong, i)
-		}
-	}
-	switch {
-	case len(wrong) == 1:
-		return w.Say("number.slip.digit", wrong[0]+1)
-	case len(wrong) == 2 && wrong[1] == wrong[0]+1 && number[wrong[0]] == typed[wrong[1]] && number[wrong[1]] == typed[wrong[0]]:
-		return w.Say("number.slip.swap", wrong[0]+1, wrong[1]+1)
-	}
-	return ""
-}

@@ -1,6 +1,7 @@
 package runner
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -12,61 +13,128 @@ import (
 
 // Rows is the list, decided and worded.
 type Rows struct {
-	Link    look.BannerFace
+	Line    look.BannerFace // over everything; empty: nothing to say
+	Doors   []DoorRow       // in the order of the list
+	Entries []Entry         // those of a door together
+	Notices []NoticeRow     // the gravest first
 	Voice   look.TileFace
 	Passed  look.TileFace
-	Entries []Entry
-	Empty   look.BannerFace // what is said when there is none
+	Silence look.TileFace
+	Empty   look.BannerFace // what is said when there is no request
+	Away    look.BannerFace // what is open at other doors
 }
 
 // Entry is one request of the list.
 type Entry struct {
 	Ref     mesh.Ref
-	Card    look.CardFace
-	Door    look.BigWordFace // on a phone, over Tile
-	Tile    look.TileFace    // on a phone, in place of the card
+	Door    int                // index into Doors
+	Card    look.CardFace      // without the door, which stands over it
+	Tile    look.TileFace      // on a phone
+	Short   look.TileFace      // where there is room for three rows
+	Lines   Lines              // under the tile of a phone: what is usual, where it is kept
+	Drug    look.DrugLabelFace // of a drug, in place of card or tile where there is room
+	Brief   Lines              // beside the label: how far it is, where it is kept
+	Word    look.BigWordFace   // on a phone: the door
 	Primary look.TileFace
 	Does    pick
+}
+
+// Lines is a sentence with where a thing is kept after it.
+type Lines look.BannerFace
+
+// within is as much of it as fits into some rows of a width in mm: of a place its
+// first part, then nothing.
+func (l Lines) within(width float32, rows int) look.BannerFace {
+	if l.Sentence != "" {
+		rows -= rowsOf(l.Sentence, width)
+	}
+	face := look.BannerFace(l)
+	if rowsOf(face.Hint, width) > rows {
+		face.Hint = words.FirstPart(face.Hint)
+	}
+	if rowsOf(face.Hint, width) > rows {
+		face.Hint = ""
+	}
+	return face
 }
 
 // rows decides the list.
 func rows(w words.Words, s Snapshot, h hand) Rows {
 	r := Rows{
-		Link:   link(w, s),
-		Voice:  look.TileFace{Word: w.Say("runner.voice")},
-		Passed: look.TileFace{Word: w.Say("runner.passed")},
-		Empty:  look.BannerFace{Sentence: w.Say("runner.nothing"), Hint: elsewhere(w, s)},
+		Line:    lineOf(w, s, h),
+		Voice:   look.TileFace{Word: w.Say("runner.voice")},
+		Passed:  look.TileFace{Word: w.Say("runner.passed")},
+		Silence: silenceFace(w, h),
+		Empty:   look.BannerFace{Sentence: w.Say("runner.nothing")},
+		Notices: noticeRows(w, s, h),
+	}
+	if s.Elsewhere > 0 {
+		r.Empty.Hint = elsewhere(w, s)
+		r.Away = look.BannerFace{Sentence: elsewhere(w, s)}
 	}
 	for _, x := range s.Requests {
-		if !h.seen[x.Ref] {
-			r.Entries = append(r.Entries, entry(w, s, x))
+		if h.seen[x.Ref] {
+			continue
 		}
+		e := entry(w, s, x)
+		e.Door = r.door(w, s, x.Room)
+		e.Word = r.Doors[e.Door].Word
+		if tone(x) == look.ToneFault {
+			e.Word.Tone = look.ToneFault
+		}
+		r.Entries = append(r.Entries, e)
+	}
+	for _, room := range s.Rooms {
+		r.door(w, s, room.ID)
 	}
 	return r
 }
 
-// link says which doors are in reach, and what is open at others.
-func link(w words.Words, s Snapshot) look.BannerFace {
-	var near, far []string
+// door is the place of a door among those of the list, which has it at the end
+// when it was not there.
+func (r *Rows) door(w words.Words, s Snapshot, id mesh.ID) int {
+	if i := slices.IndexFunc(r.Doors, func(d DoorRow) bool { return d.Room == id }); i >= 0 {
+		return i
+	}
+	r.Doors = append(r.Doors, doorRow(w, s, s.room(id)))
+	return len(r.Doors) - 1
+}
+
+func (s Snapshot) room(id mesh.ID) Room {
+	if i := slices.IndexFunc(s.Rooms, func(r Room) bool { return r.ID == id }); i >= 0 {
+		return s.Rooms[i]
+	}
+	return Room{ID: id}
+}
+
+// lineOf is what stands over every page: an exercise, a disk that failed, a
+// silence with what is left of it. Nothing of it can be turned away.
+func lineOf(w words.Words, s Snapshot, h hand) look.BannerFace {
+	var said []string
+	face := look.BannerFace{}
+	if left := h.silence(); left > 0 {
+		said = append(said, w.Say("runner.silent", look.ClockText(left)))
+		face = look.BannerFace{Icon: look.IconSoundOff, Tone: look.ToneNext}
+	}
+	var drills []string
 	for _, r := range s.Rooms {
-		if r.InReach {
-			near = append(near, string(r.ID))
-		} else {
-			far = append(far, string(r.ID))
+		if r.Drill != "" {
+			drills = append(drills, string(r.ID))
 		}
 	}
-	switch {
-	case s.InMemory:
-		return look.BannerFace{Icon: look.IconNotSaved, Sentence: w.Say("runner.memory"), Tone: look.ToneFault}
-	case len(s.Rooms) == 0:
-		return look.BannerFace{Icon: look.IconDoor, Sentence: w.Say("runner.no-room"), Hint: elsewhere(w, s)}
-	case len(near) == 0:
-		return look.BannerFace{Icon: look.IconLinkLost, Sentence: w.Say("runner.link.none", strings.Join(far, ", ")), Tone: look.ToneFault}
+	if len(drills) > 0 {
+		said = append([]string{w.Say("runner.drill", strings.Join(drills, ", "))}, said...)
+		face = look.BannerFace{Icon: look.IconUrgent, Tone: look.ToneDrill}
 	}
-	if len(far) > 0 {
-		return look.BannerFace{Icon: look.IconLinkDoubtful, Sentence: w.Say("runner.link.some", strings.Join(far, ", ")), Hint: elsewhere(w, s), Tone: look.ToneNext}
+	if s.InMemory {
+		said = append([]string{w.Say("runner.memory")}, said...)
+		face = look.BannerFace{Icon: look.IconNotSaved, Tone: look.ToneFault}
 	}
-	return look.BannerFace{Icon: look.IconLinkUp, Sentence: w.Say("runner.link.up", strings.Join(near, ", ")), Hint: elsewhere(w, s)}
+	if len(said) == 0 && len(s.Rooms) == 0 {
+		return look.BannerFace{Icon: look.IconDoor, Sentence: w.Say("runner.no-room")}
+	}
+	face.Sentence = strings.Join(said, " · ")
+	return face
 }
 
 func elsewhere(w words.Words, s Snapshot) string {
@@ -74,6 +142,14 @@ func elsewhere(w words.Words, s Snapshot) string {
 		return ""
 	}
 	return w.Count("runner.elsewhere", s.Elsewhere)
+}
+
+// silenceFace is the tile that silences the calls, or ends that.
+func silenceFace(w words.Words, h hand) look.TileFace {
+	if h.silence() > 0 {
+		return look.TileFace{Word: w.Say("runner.sound-on")}
+	}
+	return look.TileFace{Word: w.Say("runner.silence"), Icon: look.IconSoundOff}
 }
 
 func tone(r Request) look.Tone {
@@ -91,29 +167,54 @@ func tone(r Request) look.Tone {
 }
 
 func entry(w words.Words, s Snapshot, r Request) Entry {
-	age := w.Ago(look.ClockText(time.Duration(s.Now-r.Since)*time.Millisecond), r.Least)
+	clock := look.ClockText(time.Duration(s.Now-r.Since) * time.Millisecond)
+	age := w.Ago(clock, r.Least)
 	detail := words.Measured(string(r.Thing.Strength))
 	if r.Out {
 		detail = joined(detail, w.Say("runner.out"))
 	}
 	said := shortState(w, r)
-	if r.Urgency == requests.BeforeWeLeave && waiting(r) {
-		age = "" // its word needs the room
+	if waiting(r) && (r.Urgency == requests.BeforeWeLeave || r.Level > requests.LevelFirst) {
+		age = clock // its words need the room
 	}
 	e := Entry{Ref: r.Ref}
 	count := w.Say("runner.count", int64(r.Thing.Count))
-	e.Card = look.CardFace{
-		Door: string(r.Room), Count: count, Word: r.Thing.Name, Detail: detail, Place: place(w, r), State: said, Age: age, Tone: tone(r),
+	e.Drug = labelFace(w, r.Thing.Drug, count)
+	e.Card = look.CardFace{Count: count, Word: r.Thing.Name, Detail: detail, Place: place(w, r), State: said, Age: age, Tone: tone(r)}
+	e.Tile = look.TileFace{Number: count, Word: r.Thing.Name, Detail: detail, Note: noteOf(w, r, clock), Tone: tone(r)}
+	e.Short = short(e.Tile, noteOf(w, r, ""), r.Thing.Drug.Is)
+	e.Lines = Lines{Hint: place(w, r)}
+	if r.Late {
+		e.Card.State = w.Say("runner.usually", look.ClockText(r.Usual))
+		e.Lines.Sentence = e.Card.State
 	}
-	e.Door = look.BigWordFace{Word: string(r.Room)}
-	e.Tile = look.TileFace{Number: count, Word: r.Thing.Name, Detail: detail, Note: noteOf(w, r), Tone: tone(r)}
+	e.Brief = Lines{Sentence: e.Tile.Note, Hint: place(w, r)}
+	if waiting(r) || tone(r) == look.ToneFault {
+		e.Brief.Tone = tone(r)
+	}
 	e.Primary, e.Does = primary(w, r)
 	if tone(r) == look.ToneFault {
-		e.Door.Tone = look.ToneFault
 		e.Card.State, e.Card.Place = w.Say("tile.withdrawn"), said
 		e.Primary.Tone, e.Primary.Chosen = look.ToneFault, true
 	}
 	return e
+}
+
+// shortText is the room for words on a short tile, in mm.
+const shortText = cardWide - actWide - gap - tileEdges
+
+// short is a tile's face in three rows: a long name takes two of them, and its
+// size stands beside the count. bare is its note without an age.
+func short(f look.TileFace, bare string, drug bool) look.TileFace {
+	f.Word, f.Detail = words.ShortName(f.Word, drug), words.FirstPart(f.Detail)
+	if rowsOf(f.Word, shortText) == 1 {
+		return f
+	}
+	f.Number, f.Detail = strings.TrimSpace(f.Number+" "+f.Detail), ""
+	if wide(f.Number+" "+f.Note) > shortText {
+		f.Note = bare
+	}
+	return f
 }
 
 // waiting tells whether nobody has done anything yet: then how soon it is
@@ -123,6 +224,10 @@ func waiting(r Request) bool { return r.Shown == requests.ShownAsked && !r.Asked
 // shortState is how soon a request is needed while it waits, then how far it is.
 func shortState(w words.Words, r Request) string {
 	switch {
+	case waiting(r) && r.Level >= requests.LevelEverybody:
+		return w.Say("runner.level.everybody", w.Say("urgency."+words.UrgencyID(r.Urgency)))
+	case waiting(r) && r.Level == requests.LevelAgain:
+		return w.Say("runner.level.again", w.Say("urgency."+words.UrgencyID(r.Urgency)))
 	case waiting(r):
 		return w.Say("urgency." + words.UrgencyID(r.Urgency))
 	case r.Shown == requests.ShownInHand:
@@ -135,22 +240,26 @@ func shortState(w words.Words, r Request) string {
 }
 
 // noteOf is shortState in the few letters that a phone's tile has for it.
-func noteOf(w words.Words, r Request) string {
+func noteOf(w words.Words, r Request, clock string) string {
 	switch {
 	case r.Shown == requests.ShownTakeBack:
 		return w.Say("runner.note.take-back")
 	case r.Back:
 		return w.Say("runner.note.put-back")
+	case waiting(r) && r.Urgency == requests.BeforeWeLeave:
+		return w.Say("runner.note.before")
 	case waiting(r):
-		return w.Say("runner.note." + words.UrgencyID(r.Urgency))
+		return strings.TrimSpace(w.Say("runner.note."+words.UrgencyID(r.Urgency)) + " " + clock)
 	case r.Shown == requests.ShownAtDoor:
 		return w.Say("runner.note.at-door")
 	case r.Shown == requests.ShownInHand && r.Loop == requests.LoopClosed && r.Unlike:
 		return w.Say("loop.agreed-unlike")
 	case r.Shown == requests.ShownInHand && r.Loop == requests.LoopClosed:
 		return w.Say("runner.note.closed")
+	case r.Shown == requests.ShownAcknowledged && len(r.Going) > 1:
+		return w.Say("runner.note.both")
 	case r.Shown == requests.ShownAcknowledged:
-		return w.Say("tile.acknowledged")
+		return strings.TrimSpace(w.Say("tile.acknowledged") + " " + clock)
 	}
 	return shortState(w, r)
 }
@@ -173,6 +282,10 @@ func state(w words.Words, r Request) (string, look.Icon) {
 		return w.Say("runner.take-back"), look.IconUrgent
 	case r.Back:
 		return w.Say("runner.put-back"), look.IconUrgent
+	case r.Out && r.Shown == requests.ShownAtDoor:
+		return w.Say("runner.out-at-door"), look.IconDoor
+	case r.Out && r.Shown == requests.ShownTakenIn:
+		return w.Say("runner.out-taken"), look.IconDoor
 	case r.Shown == requests.ShownAtDoor, r.Shown == requests.ShownTakenIn:
 		return w.Say("shown." + words.ShownID(r.Shown)), look.IconDoor
 	case r.Shown == requests.ShownInHand:
@@ -187,6 +300,7 @@ func state(w words.Words, r Request) (string, look.Icon) {
 	return w.Say("shown."+words.ShownID(r.Shown), w.Say("going.tag")), look.IconNone
 }
 
+// going says who is going. Two who went know of each other at once by it.
 func going(w words.Words, r Request) string {
 	var tags []string
 	for _, tag := range r.Going {
@@ -199,6 +313,8 @@ func going(w words.Words, r Request) string {
 		return w.Say("step.acknowledged")
 	case 1:
 		return w.Say("going.one", tags[0])
+	case 2:
+		return w.Say("runner.both-went", tags[0], tags[1])
 	}
 	return w.Say("runner.going-many", strings.Join(tags, ", "))
 }
@@ -209,7 +325,7 @@ func primary(w words.Words, r Request) (look.TileFace, pick) {
 		if !r.can(a) || a == requests.ActReadBack && !r.Mine || a == requests.ActTakeBack && r.Shown != requests.ShownTakeBack {
 			continue
 		}
-		return actFace(w, a), pick{what: picksAct, act: a, ref: r.Ref}
+		return actFace(w, r, a), pick{what: picksAct, act: a, ref: r.Ref}
 	}
 	if r.Back {
 		return look.TileFace{Word: w.Say("runner.seen")}, pick{what: picksSeen, ref: r.Ref}
@@ -217,9 +333,14 @@ func primary(w words.Words, r Request) (look.TileFace, pick) {
 	return look.TileFace{Word: w.Say("runner.open")}, pick{what: picksOpen, ref: r.Ref}
 }
 
-func actFace(w words.Words, a requests.Act) look.TileFace {
+// actFace says an act; of what comes out, in words of the other direction.
+func actFace(w words.Words, r Request, a requests.Act) look.TileFace {
 	icons := map[requests.Act]look.Icon{
 		requests.ActAcknowledge: look.IconRunner, requests.ActReadBack: look.IconHand, requests.ActPutAtDoor: look.IconDoor,
 	}
-	return look.TileFace{Word: w.Say("runner.act." + words.ActID(a)), Icon: icons[a]}
+	id := words.ID("runner.act.") + words.ActID(a)
+	if r.Out && a == requests.ActTakeIn {
+		id = "runner.act.take-out"
+	}
+	return look.TileFace{Word: w.Say(id), Icon: icons[a]}
 }

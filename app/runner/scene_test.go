@@ -28,9 +28,13 @@ func TestMain(m *testing.M) {
 	os.Exit(code)
 }
 
-// windows in dp: a desk or a tablet, a small tablet, a phone.
+// windows in dp: a tablet, a desk, a small tablet, a phone, a short one.
+// The bar of the program takes the lowest 15 mm.
 func windows() map[string]fyne.Size {
-	return map[string]fyne.Size{"desk": fyne.NewSize(1280, 800), "small": fyne.NewSize(800, 480), "phone": fyne.NewSize(320, 480)}
+	return map[string]fyne.Size{
+		"desk": fyne.NewSize(1280, 724), "wide": fyne.NewSize(1600, 824), "small": fyne.NewSize(800, 480),
+		"phone": fyne.NewSize(350, 664), "short": fyne.NewSize(320, 480),
+	}
 }
 
 // fakeTaps notes the acts and answers at once.
@@ -58,6 +62,8 @@ var errTest = errors.New("test")
 // scene is one screen with everything around it.
 type scene struct {
 	t      *testing.T
+	now    time.Time
+	quiet  []time.Time
 	look   *look.Look
 	taps   *fakeTaps
 	screen *Screen
@@ -69,9 +75,10 @@ func newScene(t *testing.T, shade look.Shade, window fyne.Size) *scene {
 	o.Shade, o.Reads = shade, look.RunnerLine
 	l, err := look.New(o)
 	require.NoError(t, err)
-	s := &scene{t: t, look: l, taps: &fakeTaps{}, window: window}
+	s := &scene{t: t, look: l, taps: &fakeTaps{}, window: window, now: time.UnixMilli(1_800_000_000_000)}
 	s.screen = New(Options{
-		Look: l, Words: words.English(), Taps: s.taps, Now: time.Now,
+		Look: l, Words: words.English(), Taps: s.taps, Now: func() time.Time { return s.now },
+		Silence: func(until time.Time) { s.quiet = append(s.quiet, until) },
 		Explain: func(error) (string, string) { return "The disk is full.", "Call it in." },
 	})
 	s.screen.Set(calm(t))
@@ -107,7 +114,14 @@ func calm(t *testing.T) Snapshot {
 	s := Look(f.View)
 	s.Now, s.By, s.Others = 1_800_000_000_000, mesh.By{Role: "runner", Tag: "R1"}, []mesh.Tag{"R2", "R3"}
 	s.InMemory = false
-	s.Rooms = []Room{{ID: "A1", InReach: true}, {ID: "A2"}}
+	s.Doors = []mesh.ID{"A1", "A2", "A3"}
+	here := func(tag mesh.Tag, doing requests.Doing, at mesh.ID) Runner {
+		return Runner{Tag: tag, Doing: doing, At: at}
+	}
+	s.Rooms = []Room{
+		{ID: "A1", InReach: true, Runners: []Runner{here("R1", requests.Here, "")}},
+		{ID: "A2", Runners: []Runner{{Tag: "R1", Doing: requests.AtADoor, At: "A1", Next: true}}},
+	}
 	return s
 }
 
@@ -120,7 +134,7 @@ func busy(t *testing.T) Snapshot {
 		i, _ := s.item(item)
 		r := Request{
 			Ref: ref(n), Room: "A1", Kept: i.Kept, Urgency: requests.RightNow, Shown: shown, Acts: acts, Choices: choices(f.Ledger, item),
-			Thing: Thing{Thing: requests.Thing{Item: item, Strength: mesh.Label(i.Detail), Count: count, Measure: mesh.Each}, Name: i.Name},
+			Thing: Thing{Thing: requests.Thing{Item: item, Strength: mesh.Label(i.Detail), Count: count, Measure: mesh.Each}, Name: i.Name, Drug: i.Drug},
 			Since: s.Now - mesh.Wall(42+int(n))*1000, order: mesh.Order{Turn: mesh.Turn(n)},
 		}
 		return r
@@ -135,6 +149,30 @@ func busy(t *testing.T) Snapshot {
 	held.Mine, held.Loop, held.Room = true, requests.LoopMatches, "A2"
 	door := make(5, 4025, 1, requests.ShownAtDoor, requests.ActTakeInSeen, requests.ActTakeBack)
 	back := make(6, 3009, 1, requests.ShownTakeBack, requests.ActTakeBack)
-	s.Requests = []Request{back, set, asked, held, door, mine}
+	s.Requests = []Request{back, set, asked, door, mine, held}
+	s.Rooms[0].Bag = []mesh.Ref{ref(3), ref(2), ref(5)}
+	s.Rooms[0].Low = []Low{{Tag: "L1", Battery: 12}}
+	s.Carrying = Carrying{InHand: []mesh.Ref{ref(4)}, Promised: []mesh.Ref{ref(3)}, AtDoor: []mesh.Ref{ref(5)}}
+	return s
+}
+
+// called has notices of every kind, over a busy list.
+func called(t *testing.T, why ...requests.CallWhy) Snapshot {
+	s := busy(t)
+	thing := s.Requests[2].Thing
+	for i, x := range why {
+		n := Notice{
+			Why: x, Ref: ref(byte(2 + i)), Room: "A1", Level: requests.LevelFirst, Thing: thing, Tag: "R2", Urgency: requests.RightNow,
+			Doors: []mesh.ID{"A1", "A2"}, Elapsed: 130 * time.Second, Usual: 100 * time.Second, Battery: 81, Words: "Tube in",
+		}
+		switch x {
+		case requests.CallStill:
+			n.Self = true
+		case requests.CallBreach:
+			n.Tag, n.Words = "L1", "Glove torn"
+		}
+		s.Notices = append(s.Notices, n)
+		s.Calls = append(s.Calls, Call{Call: requests.Call{Ref: n.Ref, Why: x, Level: n.Level}, Mine: true})
+	}
 	return s
 }

@@ -1,6 +1,7 @@
 package runner
 
 import (
+	"errors"
 	"strconv"
 	"time"
 
@@ -20,30 +21,35 @@ type Taps interface {
 	Tap(by mesh.By, act station.Act, done func(station.Result, error)) bool
 }
 
-// Options make a Screen. All are needed.
+// Options make a Screen. All but Silence are needed.
 type Options struct {
 	Look    *look.Look
 	Words   words.Words
 	Taps    Taps
 	Explain func(error) (sentence, hint string) // what people read of a failure
 	Now     func() time.Time
+	Silence func(until time.Time) // silences the calls of this device; a time that is over ends it
 }
 
 // Screen is the list and its questions. The UI goroutine owns it.
 type Screen struct {
-	opt   Options
-	snap  Snapshot
-	hand  hand
-	rows  Rows
-	page  Page
-	shown int // how many entries, or choices, are seen at once; set by the layout
-	parts parts
-	root  *fyne.Container
+	opt    Options
+	snap   Snapshot
+	hand   hand
+	behind *hand // what was asked before a notice was opened; nil: the list
+	rows   Rows
+	page   Page
+	shown  int // how many choices are seen at once; set by the layout
+	seen   seen
+	width  float32 // of the screen, in mm; set by the layout
+	height float32
+	parts  parts
+	root   *fyne.Container
 }
 
 // New makes an empty list.
 func New(o Options) *Screen {
-	s := &Screen{opt: o, hand: hand{seen: map[mesh.Ref]bool{}}, shown: 1}
+	s := &Screen{opt: o, hand: hand{stays: stays{seen: map[mesh.Ref]bool{}, gone: map[noticeKey]bool{}}}, shown: 1}
 	s.parts = s.newParts()
 	s.root = look.NewFree(o.Look, s.lay, s.parts.all()...)
 	s.Paint()
@@ -64,10 +70,15 @@ func (s *Screen) Set(snap Snapshot) {
 
 // Paint words everything again and copies it into the parts.
 func (s *Screen) Paint() {
+	s.hand.now = mesh.Wall(s.opt.Now().UnixMilli())
 	s.rows = rows(s.opt.Words, s.snap, s.hand)
+	if s.hand.step == stepNotice && len(s.rows.Notices) == 0 {
+		s.resume()
+	}
 	if s.hand.step != stepList {
 		s.page = page(s.opt.Words, s.snap, s.hand)
 	}
+	s.flow()
 	if s.hand.from >= s.paged() {
 		s.hand.from = 0 // what was shown there is gone
 	}
@@ -77,7 +88,21 @@ func (s *Screen) Paint() {
 
 // list goes back to the list and forgets what was begun.
 func (s *Screen) list() {
-	s.hand = hand{seen: s.hand.seen, fault: s.hand.fault}
+	s.hand, s.behind = hand{stays: s.hand.stays}, nil
+}
+
+// resume goes back to what was asked before a notice was opened.
+func (s *Screen) resume() {
+	if s.behind == nil {
+		s.list()
+		return
+	}
+	was := s.hand.stays
+	s.hand, s.behind = *s.behind, nil
+	s.hand.stays = was
+	if _, there := s.snap.request(s.hand.ref); !there && !s.hand.ref.IsZero() {
+		s.list()
+	}
 }
 
 // ask goes on to the next question.
@@ -88,110 +113,32 @@ func (s *Screen) ask(next step) {
 
 // do records an act and goes back to the list. What fails is said there.
 func (s *Screen) do(act station.Act, way mesh.Way) {
+	s.list()
+	s.tap(act, way)
+	s.Paint()
+}
+
+// tap records an act. What fails is said over the list.
+func (s *Screen) tap(act station.Act, way mesh.Way) {
 	by := s.snap.By
 	by.Way = way
-	s.list()
 	s.opt.Taps.Tap(by, act, func(_ station.Result, err error) {
-		if err != nil {
+		if err != nil && !s.elsewhere(act, err) {
 			s.hand.fault[0], s.hand.fault[1] = s.opt.Explain(err)
 		}
 		s.Paint()
 	})
-	s.Paint()
 }
 
-// pick does what a choice means.
-func (s *Screen) pick(p pick) {
-	ref := s.hand.ref
-	s.hand.fault = [2]string{}
-	switch p.what {
-	case picksOpen:
-		s.hand.ref = p.ref
-		s.ask(stepRequest)
-	case picksAct:
-		s.hand.ref = p.ref
-		s.act(p.act)
-	case picksSeen:
-		s.hand.seen[p.ref] = true
-		s.list()
-		s.Paint()
-	case picksItem:
-		s.hand.item = p.item
-		s.ask(stepCount)
-	case picksSend:
-		s.do(station.Offer{Request: ref, Things: s.hand.offered}, mesh.WaySelf)
-	case picksWhy:
-		s.do(station.CouldNot{Request: ref, Why: mesh.Label(p.why)}, mesh.WaySelf)
-	case picksTag:
-		s.do(station.PassOn{Request: ref, To: p.tag}, mesh.WaySelf)
-	case picksDoor:
-		s.hand.room = p.room
-		s.ask(stepNumber)
-	case picksSoon:
-		s.hand.soon = p.soon
-		s.ask(stepCode)
-	case picksIntent:
-		s.begin(p.to)
-	default:
-		s.back()
+// elsewhere asks about a thing that was put at another door than its own,
+// unless somebody has gone on to something else meanwhile.
+func (s *Screen) elsewhere(act station.Act, err error) bool {
+	put, is := act.(station.PutAtDoor)
+	if !is || !errors.Is(err, station.ErrWrongDoor) || s.hand.step != stepList {
+		return false
 	}
-}
-
-// back is one question back from where it is clear which, else to the list.
-func (s *Screen) back() {
-	switch s.hand.step {
-	case stepItem, stepCannot, stepPassOn:
-		s.hand.offered = nil
-		s.ask(stepRequest)
-	case stepCount:
-		if s.hand.to == toReadBack || s.hand.to == toOffer {
-			s.ask(stepItem)
-			return
-		}
-		s.ask(stepNumber)
-	default:
-		s.list()
-		s.Paint()
-	}
-}
-
-// act does an act of the open request, or asks what it needs to know.
-func (s *Screen) act(a requests.Act) {
-	ref := s.hand.ref
-	switch a {
-	case requests.ActAcknowledge:
-		s.do(station.Go{Request: ref}, mesh.WaySelf)
-	case requests.ActPutAtDoor:
-		s.do(station.PutAtDoor{Request: ref}, mesh.WaySelf)
-	case requests.ActTakeInSeen:
-		s.do(station.TakeIn{Request: ref}, mesh.WayGlass)
-	case requests.ActTakeIn:
-		s.do(station.TakeIn{Request: ref}, mesh.WaySelf)
-	case requests.ActTakeBack:
-		s.do(station.TakeBack{Request: ref}, mesh.WaySelf)
-	case requests.ActReadBack:
-		s.hand.to, s.hand.offered = toReadBack, nil
-		s.ask(stepItem)
-	case requests.ActOffer:
-		s.hand.to, s.hand.offered = toOffer, nil
-		s.ask(stepItem)
-	case requests.ActCouldNot:
-		s.ask(stepCannot)
-	case requests.ActPassOn:
-		s.ask(stepPassOn)
-	}
-}
-
-// begin notes what was asked by voice, or passed in unasked.
-func (s *Screen) begin(to intent) {
-	s.list()
-	s.hand.to, s.hand.fault = to, [2]string{}
-	if len(s.snap.Rooms) == 1 {
-		s.hand.room = s.snap.Rooms[0].ID
-		s.ask(stepNumber)
-		return
-	}
-	s.ask(stepDoor)
+	s.hand.step, s.hand.ref, s.hand.room = stepWrong, put.Request, put.Door
+	return true
 }
 
 // done takes what was typed.
@@ -202,10 +149,9 @@ func (s *Screen) done() {
 			s.hand.item = found
 			s.ask(stepCount)
 		}
-	case stepCount:
+	case stepMany:
 		if n, err := strconv.Atoi(s.hand.digits); err == nil && n > 0 {
-			s.hand.count = requests.Count(n)
-			s.counted()
+			s.counted(requests.Count(n))
 		}
 	case stepCode:
 		if s.hand.digits == "" || mesh.DammFits(s.hand.digits) {
@@ -224,7 +170,8 @@ func (s *Screen) stated() requests.Thing {
 }
 
 // counted goes on when it is known how many.
-func (s *Screen) counted() {
+func (s *Screen) counted(n requests.Count) {
+	s.hand.count = n
 	switch s.hand.to {
 	case toReadBack:
 		s.do(station.ReadBack{Request: s.hand.ref, Thing: s.stated(), How: requests.Chosen}, mesh.WaySelf)
@@ -256,16 +203,20 @@ func (s *Screen) erase() {
 // turn shows what did not fit, after the last the first.
 func (s *Screen) turn() {
 	s.hand.fault = [2]string{}
-	if s.hand.from += s.shown; s.hand.from >= s.paged() {
+	step := s.shown
+	if s.hand.step == stepList {
+		step = 1
+	}
+	if s.hand.from += step; s.hand.from >= s.paged() {
 		s.hand.from = 0
 	}
 	s.Paint()
 }
 
-// paged is of how many things a part is shown: of the list, or of the choices.
+// paged is of how many things a part is shown: of the list's pages, or of the choices.
 func (s *Screen) paged() int {
 	if s.hand.step != stepList {
 		return len(s.page.Choices)
 	}
-	return len(s.rows.Entries)
+	return s.seen.pages
 }

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 	"strings"
+	"time"
 
 	"lintel/app/station"
 	"lintel/app/words"
@@ -16,19 +17,31 @@ import (
 type Snapshot struct {
 	Now       mesh.Wall
 	By        mesh.By
-	Rooms     []Room     // that this device is for
-	Others    []mesh.Tag // other runners, to pass on to
-	Elsewhere int        // open requests at doors that this device is not for
-	InMemory  bool       // nothing new is saved on this device
-	Items     []Item     // the catalogue, by number
-	Requests  []Request  // in the order of the list
+	Rooms     []Room        // that this device is for
+	Doors     []mesh.ID     // every door of the unit
+	Others    []mesh.Tag    // other runners, to pass on to
+	Elsewhere int           // open requests at doors that this device is not for
+	InMemory  bool          // nothing new is saved on this device
+	Items     []Item        // the catalogue, by number
+	Requests  []Request     // in the order of the list
+	Calls     []Call        // that concern this device, the gravest first
+	Notices   []Notice      // what is said above everything, the gravest first
+	Carrying  Carrying      // what whoever has this device would pass on
+	Phrases   []Phrase      // that can be said inwards
+	Silence   time.Duration // for how long a tap silences the calls
 }
 
-// Room is a door.
-type Room struct {
-	ID      mesh.ID
-	InReach bool // a device inside is connected
+// Phrase is one of the fixed phrases.
+type Phrase struct {
+	ID    mesh.ID
+	Words string
 }
+
+// Carrying is what a runner has to pass on, the most urgent first.
+type Carrying struct{ InHand, Promised, AtDoor []mesh.Ref }
+
+// All lists everything that is carried.
+func (c Carrying) All() []mesh.Ref { return slices.Concat(c.InHand, c.Promised, c.AtDoor) }
 
 // Item is a line of the catalogue.
 type Item struct {
@@ -36,12 +49,20 @@ type Item struct {
 	Name   string
 	Detail string
 	Kept   string // where it is kept, in words
+	Drug   Drug
+}
+
+// Drug is how a drug is shown; the zero value is no drug.
+type Drug struct {
+	station.Drug
+	Is bool
 }
 
 // Thing is so many of an item.
 type Thing struct {
 	requests.Thing
-	Name string
+	Name string // of a drug in tall-man letters
+	Drug Drug
 }
 
 // Request is one request that somebody outside may have to do something about.
@@ -65,6 +86,10 @@ type Request struct {
 	Back    bool     // withdrawn while it was in hand: bring it back
 	Ringing bool
 	Choices []mesh.Number // the asked item and what may be taken for it, by number
+	Same    mesh.Ref      // what is likely the same need, noted outside; zero: nothing
+	Late    bool          // going, and it takes longer than usual
+	Usual   time.Duration // from going to the door, while somebody goes
+	Level   uint8         // of its call, as requests counts them; 0: none
 	Since   mesh.Wall
 	Least   bool // it may be longer
 	order   mesh.Order
@@ -85,7 +110,8 @@ func Look(v station.View) Snapshot {
 		}
 	}
 	for _, i := range v.Ledger.Items() {
-		s.Items = append(s.Items, Item{Number: i.Number, Name: string(i.Name), Detail: string(i.Detail), Kept: kept(v, i)})
+		t := thing(v, requests.Thing{Item: i.Number})
+		s.Items = append(s.Items, Item{Number: i.Number, Name: t.Name, Detail: string(i.Detail), Kept: kept(v, i), Drug: t.Drug})
 	}
 	for _, r := range v.Board.Open() {
 		if !h.For(r.Room) {
@@ -95,8 +121,51 @@ func Look(v station.View) Snapshot {
 		s.Requests = append(s.Requests, request(v, h, r))
 	}
 	s.Requests = append(s.Requests, toPutBack(v, h)...)
-	slices.SortStableFunc(s.Requests, inOrder)
+	s.Calls = calls(v)
+	for i := range s.Requests {
+		s.Requests[i].Level = s.levelOf(s.Requests[i].Ref)
+	}
+	s.Requests = inGroups(s.Requests)
+	s.Doors, s.Carrying, s.Phrases = doors(v), carrying(v), phrases(v)
+	s.Silence = v.Board.Seconds("silence-for")
+	s.Notices = notices(v, s)
 	return s
+}
+
+// inGroups puts requests in the order of what to do first, those of a door
+// together: the door comes first whose first request does.
+func inGroups(all []Request) []Request {
+	slices.SortStableFunc(all, inOrder)
+	var order []mesh.ID
+	for _, r := range all {
+		if !slices.Contains(order, r.Room) {
+			order = append(order, r.Room)
+		}
+	}
+	slices.SortStableFunc(all, func(a, b Request) int {
+		return cmp.Compare(slices.Index(order, a.Room), slices.Index(order, b.Room))
+	})
+	return all
+}
+
+// carrying is what the holder of this device has to pass on.
+func carrying(v station.View) (out Carrying) {
+	refs := func(all []requests.Request) (out []mesh.Ref) {
+		for _, r := range all {
+			out = append(out, r.Ref)
+		}
+		return out
+	}
+	c := v.Board.Carrying(v.Peer.Self())
+	return Carrying{InHand: refs(c.InHand), Promised: refs(c.Promised), AtDoor: refs(c.AtDoor)}
+}
+
+// phrases are those that can be said inwards, in their order.
+func phrases(v station.View) (out []Phrase) {
+	for _, line := range v.Board.List(listSaidIn) {
+		out = append(out, Phrase{ID: line.ID, Words: string(line.Words)})
+	}
+	return out
 }
 
 // toPutBack are the requests that were withdrawn while this device held what
@@ -131,25 +200,6 @@ func rank(r Request) int {
 		return 1
 	}
 	return 0
-}
-
-func rooms(v station.View, h requests.Holding) (out []Room) {
-	ids := slices.Clone(h.Rooms)
-	if len(ids) == 0 {
-		for _, r := range v.Board.Rooms() {
-			ids = append(ids, r.ID)
-		}
-	}
-	near := map[mesh.Key]bool{}
-	for _, p := range v.Peer.Peers() {
-		near[p.Peer] = p.Health != mesh.NotConnected
-	}
-	holders := v.Board.Holders()
-	for _, id := range ids {
-		inside := func(o requests.Holding) bool { return o.Side == requests.Inside && o.For(id) && near[o.Device] }
-		out = append(out, Room{ID: id, InReach: slices.ContainsFunc(holders, inside)})
-	}
-	return out
 }
 
 // kept is where an item is kept: the place, then where in it.
@@ -194,6 +244,10 @@ func request(v station.View, h requests.Holding, r requests.Request) Request {
 	}
 	out.Choices = choices(v.Ledger, r.Thing.Item)
 	out.Since, out.Least = v.Since(lastMark(r))
+	out.Same = same(v, r)
+	if x := v.Board.Escalated(r, v.Elapsed); x.Acknowledged && r.Shown == requests.ShownAcknowledged {
+		out.Late, out.Usual = x.Overdue, x.Usual
+	}
 	return out
 }
 
@@ -231,15 +285,9 @@ func thing(v station.View, t requests.Thing) Thing {
 	if t.Strength == "" {
 		t.Strength = item.Value.Detail
 	}
-	return Thing{Thing: t, Name: string(item.Value.Name)}
-}
-
-// Calling are the requests that should call with a tone: nobody answered yet.
-func (s Snapshot) Calling() (out []mesh.Ref) {
-	for _, r := range s.Requests {
-		if r.Ringing {
-			out = append(out, r.Ref)
-		}
+	out := Thing{Thing: t, Name: string(item.Value.Name)}
+	if out.Drug.Drug, out.Drug.Is = v.Drug(t.Item); out.Drug.Is {
+		out.Name = out.Drug.Name
 	}
 	return out
 }

@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"testing"
-	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -116,35 +115,4 @@ func TestADeviceThatNobodyHasShowsItsOwnPage(t *testing.T) {
 	f.turn()
 	require.Equal(t, f.inside, f.current())
 	require.Empty(t, f.failed[0], "the next page takes the failure away")
-}
-
-// TestCallsSoundOnceAndAreRepeated follows a call, a second one, and a minute
-// in which nobody answers; it flashes at most twice a second.
-func TestCallsSoundOnceAndAreRepeated(t *testing.T) {
-	var c calls
-	now := time.UnixMilli(0)
-	one, two := mesh.MakeRef(mesh.Key{1}, mesh.Tap{1}, 1), mesh.MakeRef(mesh.Key{1}, mesh.Tap{2}, 1)
-	heard := func(after time.Duration, calling ...mesh.Ref) []look.Sound {
-		due, _ := c.next(calling, now.Add(after))
-		return due
-	}
-	require.Empty(t, heard(0))
-	require.Equal(t, []look.Sound{look.SoundCall}, heard(1, one))
-	require.Empty(t, heard(time.Second, one))
-	require.Equal(t, []look.Sound{look.SoundCall}, heard(2*time.Second, one, two))
-	require.Empty(t, heard(3*time.Second, two))
-	require.Equal(t, []look.Sound{look.SoundReminder}, heard(2*time.Second+remindAfter, two))
-	require.Empty(t, heard(2*time.Minute))
-	turns, on := 0, false
-	for at := time.Duration(0); at < flashFor; at += 10 * time.Millisecond {
-		_, flash := c.next([]mesh.Ref{one}, now.Add(time.Hour+at))
-		if flash && !on {
-			turns++
-		}
-		on = flash
-	}
-	require.LessOrEqual(t, float64(turns)/flashFor.Seconds(), 2.0)
-	require.Positive(t, turns)
-	_, flash := c.next([]mesh.Ref{one}, now.Add(time.Hour+flashFor))
-	require.False(t, flash)
 }

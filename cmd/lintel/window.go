@@ -129,7 +129,7 @@ func newWindow(a fyne.App, said words.Words, o options, starter station.Starter,
 	x := &window{words: said, opt: o, kept: kept, look: l}
 	say := func(err error) (string, string) { return explainHere(said, err) }
 	x.inside = inside.New(inside.Options{Look: l, Words: said, Taps: taps, Board: starter.Board, Explain: say, Now: time.Now})
-	x.runner = runner.New(runner.Options{Look: l, Words: said, Taps: taps, Explain: say, Now: time.Now})
+	x.runner = runner.New(runner.Options{Look: l, Words: said, Taps: taps, Explain: say, Now: time.Now, Silence: units.worker.calls.quiet.set})
 	x.join = join.New(join.Options{
 		Look: l, Words: said, Unit: units, Taps: taps, Explain: say, Held: func() { x.frame.open(shownWork) },
 	})

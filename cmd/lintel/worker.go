@@ -120,7 +120,7 @@ func (w *worker) look(ctx context.Context, now time.Time) (s sight) {
 	}
 	s.Join.Address, s.Join.Name = w.dev.Address(), string(w.dev.Name())
 	s.Nearby = w.dev.Nearby()
-	due, flash := w.calls.next(s.Calls, now)
+	due, flash := w.calls.next(s.Runner.Waiting(), now)
 	s.Sounds = s.Can&requests.CanFetch != 0 && s.Side != requests.Inside
 	if s.Sounds {
 		w.play(due)
