@@ -128,14 +128,17 @@ func (s *Screen) layPeople(put look.Put, area look.Box) {
 	s.shown = min(len(cells), peopleMax)
 	if n > s.shown && s.shown > 1 {
 		s.shown--
+		p.turn.Set(look.TileFace{Word: s.opt.Words.Say("door.turn", min(s.from+s.shown, n), n)})
 		cells[s.shown].Put(put, p.turn)
 	}
 	for i := range min(s.shown, n-s.from) {
 		if lines {
+			p.says[i].Set(s.rows.Lines[s.from+i])
 			cells[i].Put(put, p.lines[i])
-		} else {
-			cells[i].Put(put, p.people[i])
+			continue
 		}
+		p.people[i].Set(s.rows.People[s.from+i].Face)
+		cells[i].Put(put, p.people[i])
 	}
 }
 

@@ -129,7 +129,7 @@ func page(w words.Words, s Snapshot, h hand) face {
 		return f
 	case stepSend:
 		f := face{Head: w.Say("door.whom")}
-		for _, x := range s.Helpers {
+		for _, x := range s.Reliefs {
 			f.Choices = append(f.Choices, sheet.Tile(look.TileFace{Word: x.Name}, pick{what: picksCall, item: x.Number}))
 		}
 		return f

@@ -87,7 +87,7 @@ func (p *parts) all() (all []fyne.CanvasObject) {
 	return append(all, p.signHead, p.nearly, p.clear, p.until, p.before, p.tell, p.brief, p.leave)
 }
 
-// set copies rows and sign into the parts.
+// set copies rows and sign into the parts; people are copied when they are put.
 func (p *parts) set(s *Screen) {
 	w := s.opt.Words
 	p.head.Set(s.rows.Head)
@@ -99,13 +99,6 @@ func (p *parts) set(s *Screen) {
 	p.undo.Set(s.rows.Undo)
 	p.empty.Set(s.rows.Empty)
 	p.others.Set(look.TileFace{Word: w.Say("door.others")})
-	p.turn.Set(look.TileFace{Word: w.Say("door.turn", min(s.from+s.shown, len(s.rows.People)), len(s.rows.People))})
-	for i := range p.people {
-		if n := s.from + i; n < len(s.rows.People) {
-			p.people[i].Set(s.rows.People[n].Face)
-			p.says[i].Set(s.rows.Lines[n])
-		}
-	}
 	for i := range p.acts {
 		if i < len(s.rows.Acts) {
 			p.acts[i].Set(s.rows.Acts[i].Face)

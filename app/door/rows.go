@@ -31,7 +31,7 @@ func rows(w words.Words, s Snapshot, h hand, now time.Time) Rows {
 	if n, told := r.notice(); told {
 		out.Notice, out.Head = true, noticeFace(w, s, r, n)
 		out.Heard = look.TileFace{Word: w.Say("door.heard")}
-		out.Relief = look.TileFace{Word: w.Say("door.relief"), Off: len(s.Helpers) == 0}
+		out.Relief = look.TileFace{Word: w.Say("door.relief"), Off: len(s.Reliefs) == 0}
 	}
 	if !h.last.IsZero() && now.Before(h.until) {
 		out.Undo = look.TileFace{Word: w.Say("door.undo"), Detail: h.said}

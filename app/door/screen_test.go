@@ -142,7 +142,7 @@ func TestBreachIsOnTopUntilHeard(t *testing.T) {
 		s.tap("heard")
 		require.Equal(t, []station.Act{station.Hear{Said: ref(7)}}, s.taps.acts)
 		s.tap("relief")
-		helper := s.screen.snap.Helpers[0]
+		helper := s.screen.snap.Reliefs[0]
 		s.find(helper.Name)
 		want := station.Ask{Case: ref(1), Room: "A1", Thing: requests.Thing{Item: helper.Number, Count: 1}, Urgency: requests.RightNow}
 		require.Equal(t, []station.Act{station.Hear{Said: ref(7)}, want}, s.taps.acts[1:])

@@ -30,7 +30,7 @@ type Snapshot struct {
 	Rooms    []Room        // that this device is for
 	Tags     []mesh.Tag    // of whoever has a device
 	Roles    []Named       // for tags that nobody has named yet
-	Helpers  []Helper      // persons that can be called
+	Reliefs  []Relief      // persons that can be called
 	Doff     []Named       // the steps of doffing
 	Harms    []Named       // what can go wrong with protective equipment
 	Transfer []Named
@@ -43,8 +43,8 @@ type Named struct {
 	Words string
 }
 
-// Helper is a person who can be called, by the spoken number.
-type Helper struct {
+// Relief is a person who can be called, by the spoken number.
+type Relief struct {
 	Number mesh.Number
 	Name   string
 }
@@ -141,7 +141,7 @@ func Look(v station.View) Snapshot {
 	}
 	for _, i := range v.Ledger.Items() {
 		if i.Has(kits.IsPerson) && !i.Gone {
-			s.Helpers = append(s.Helpers, Helper{i.Number, string(i.Name)})
+			s.Reliefs = append(s.Reliefs, Relief{i.Number, string(i.Name)})
 		}
 	}
 	for _, id := range doors(v, h) {

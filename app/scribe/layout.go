@@ -121,10 +121,12 @@ func (s *Screen) layTimes(put look.Put, area look.Box) {
 	s.shown = min(len(cells), timesMax)
 	for i := range min(s.shown, len(s.rows.Tiles)-s.from) {
 		if lines {
+			s.parts.says[i].Set(s.rows.Lines[s.from+i])
 			cells[i].Put(put, s.parts.lines[i])
-		} else {
-			cells[i].Put(put, s.parts.tiles[i])
+			continue
 		}
+		s.parts.tiles[i].Set(s.rows.Tiles[s.from+i])
+		cells[i].Put(put, s.parts.tiles[i])
 	}
 }
 

@@ -78,7 +78,7 @@ func (p *parts) all() (all []fyne.CanvasObject) {
 	return append(all, p.undo, p.turn, p.noted, p.other)
 }
 
-// set copies rows into the parts.
+// set copies rows into the parts; times are copied when they are put.
 func (p *parts) set(s *Screen) {
 	w := s.opt.Words
 	p.head.Set(s.rows.Head)
@@ -89,12 +89,6 @@ func (p *parts) set(s *Screen) {
 	p.other.Set(look.TileFace{Word: w.Say("scribe.else")})
 	for i := range p.late {
 		p.late[i].Set(s.rows.Late[i])
-	}
-	for i := range p.tiles {
-		if n := s.from + i; n < len(s.rows.Tiles) {
-			p.tiles[i].Set(s.rows.Tiles[n])
-			p.says[i].Set(s.rows.Lines[n])
-		}
 	}
 	if len(s.rows.Clocks) > 0 {
 		f := s.rows.Clocks[0].Clock

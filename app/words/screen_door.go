@@ -32,7 +32,12 @@ func englishDoor() map[ID]string {
 		"door.act.spent": "who was in",
 		"door.act.air":   "air",
 		"door.act.other": "other door",
+	}
+}
 
+// englishDoorPages has the words of its questions and of the sign for the air.
+func englishDoorPages() map[ID]string {
+	return map[ID]string{
 		"door.which":          "Which door?",
 		"door.people.one":     "1 person is in",
 		"door.people.many":    "{1} people are in",

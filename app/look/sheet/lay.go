@@ -149,11 +149,14 @@ func (s *Sheet[P]) layLines(put look.Put, area look.Box) look.Box {
 	area.H = min(area.H, float32(rows)*(least+look.GapMin)-look.GapMin)
 	cells := area.Cells(columns, rows)
 	for i := range min(s.shown, len(s.face.Lines)-s.from) {
-		if s.face.Lines[s.from+i].Still {
+		x := s.face.Lines[s.line(i)]
+		if x.Still {
+			s.still[i].Set(x.Face)
 			cells[i].Put(put, s.still[i])
-		} else {
-			cells[i].Put(put, s.lines[i])
+			continue
 		}
+		s.says[i].Set(x.Face)
+		cells[i].Put(put, s.lines[i])
 	}
 	return below
 }
@@ -176,7 +179,8 @@ func (s *Sheet[P]) layChoices(put look.Put, area look.Box) {
 	full := area
 	full.H = min(area.H, float32(rows)*(choiceMost+look.GapMin)-look.GapMin)
 	for i, cell := range full.Cells(columns, rows) {
-		if s.choice(i) < len(all) && i < ChoicesMax {
+		if n := s.choice(i); n < len(all) && i < ChoicesMax {
+			s.choices[i].Set(all[n].Face)
 			cell.Put(put, s.choices[i])
 		}
 	}

@@ -118,7 +118,8 @@ func (s *Sheet[P]) Set(f Face[P]) {
 // Begin goes to the beginning of what is shown.
 func (s *Sheet[P]) Begin() { s.from = 0 }
 
-// copy puts the face into the parts.
+// copy puts the face into the parts; lines and tiles take theirs when they are
+// put, so that nothing is painted that is not seen.
 func (s *Sheet[P]) copy() {
 	f := s.face
 	s.head.Set(look.BannerFace{Sentence: f.Head})
@@ -128,17 +129,6 @@ func (s *Sheet[P]) copy() {
 	s.typed.Set(f.Word)
 	if f.Keys != nil {
 		s.keys.Set(*f.Keys)
-	}
-	for i := range s.lines {
-		if n := s.line(i); n < len(f.Lines) {
-			s.says[i].Set(f.Lines[n].Face)
-			s.still[i].Set(f.Lines[n].Face)
-		}
-	}
-	for i := range s.choices {
-		if n := s.choice(i); n < len(f.Choices) {
-			s.choices[i].Set(f.Choices[n].Face)
-		}
 	}
 	more := s.opt.More(min(s.from+s.shown, s.paged()), s.paged())
 	if s.narrow {
