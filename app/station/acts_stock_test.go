@@ -56,3 +56,16 @@ func TestEndsThatAreNoneAreNotRecorded(t *testing.T) {
 		require.ErrorIs(t, d.refused(c.act), c.want, "%T %+v", c.act, c.act)
 	}
 }
+
+// TestAnEndIsUndoneByItsReversal breaks an ampoule by mistake and undoes it: it
+// lies inside again; undoing it twice has nothing to record.
+func TestAnEndIsUndoneByItsReversal(t *testing.T) {
+	d, _ := opened(t)
+	d.do(TakeIn{Request: d.do(PassIn{Room: "A1", Thing: requests.Thing{Item: propofol, Count: 1}})})
+	broken := d.do(EndItem{Thing: requests.Thing{Item: propofol, Count: 1}, End: kits.Broken})
+	inside := kits.Place{Sort: kits.InRoom, ID: "A1"}
+	require.Zero(t, d.v.Ledger.Held(inside, propofol))
+	d.do(Undo{Mark: broken, Why: "slip"})
+	require.EqualValues(t, 1, d.v.Ledger.Held(inside, propofol))
+	require.ErrorIs(t, d.refused(Undo{Mark: broken}), ErrNothing)
+}

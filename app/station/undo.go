@@ -8,12 +8,7 @@ import (
 
 func (a Undo) parts(m *maker) error {
 	if _, known := m.view.Board.RequestOf(a.Mark); !known {
-		if err := m.fact(a.Mark); err != nil {
-			return err
-		}
-		m.ref = a.Mark
-		m.add(requests.KindUndone, &requests.Undone{Names: a.Mark, Why: a.Why})
-		return nil
+		return m.undoOther(a)
 	}
 	r, err := m.request(a.Mark)
 	if err != nil {
@@ -29,6 +24,45 @@ func (a Undo) parts(m *maker) error {
 		}
 	}
 	return nil
+}
+
+// undoOther takes back what is no mark of a request: a fact of a case, a
+// movement that no mark brought about, a join, or a write of the unit's own lists.
+func (m *maker) undoOther(a Undo) error {
+	m.ref = a.Mark
+	if mv, known := m.view.Ledger.Movement(a.Mark); known && mv.For.IsZero() {
+		if !mv.Counts() {
+			return ErrNothing
+		}
+		body := mv.Reverse(a.Why)
+		m.add(kits.KindReversed, &body)
+		return nil
+	}
+	if err := m.fact(a.Mark); err != nil && !m.canBeUndone(a.Mark) {
+		return err
+	}
+	m.add(requests.KindUndone, &requests.Undone{Names: a.Mark, Why: a.Why})
+	return nil
+}
+
+// canBeUndone looks through the log for a join or a write of a list by that
+// name. It reads every entry; people undo those seldom.
+func (m *maker) canBeUndone(ref mesh.Ref) (found bool) {
+	m.view.Peer.EachItem(func(_ mesh.Order, it mesh.Item) {
+		if found {
+			return
+		}
+		e, err := mesh.DecodeEntry(it.Bytes)
+		if err != nil || e.Ref(0) != ref.Sibling(0) || ref.Part() >= len(e.Parts) {
+			return
+		}
+		switch e.Parts[ref.Part()].Kind {
+		case requests.KindJoined, requests.KindJoinedCode, requests.KindHolds, requests.KindRoleLine, requests.KindRoomLine,
+			requests.KindSetting, requests.KindListLine, requests.KindLayout:
+			found = true
+		}
+	})
+	return found
 }
 
 // together is the mark and, where one tap recorded that something was taken in

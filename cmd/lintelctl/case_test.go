@@ -97,9 +97,25 @@ func TestDoorsCallsAndPassingOn(t *testing.T) {
 	require.Equal(t, words.ID("fetching"), e.Doing)
 	require.Equal(t, 1, e.Open)
 	require.Equal(t, 1, *countOf(t, outside, "bag"))
+	other := done(t, outside, "voice 1032 x1 now")
+	join := done(t, outside, "join-requests "+asked.Request+" "+other.Request)
+	joined := func(n int) func() bool {
+		return func() bool { return len(sees(t, outside, other.Ref, 1).Joined) == n }
+	}
+	require.Eventually(t, joined(1), patience, 50*time.Millisecond)
+	done(t, outside, "undo "+markOf(t, join))
+	require.Eventually(t, joined(0), patience, 50*time.Millisecond)
 	require.Equal(t, 1, *countOf(t, outside, "pass-all R2"))
 	done(t, outside, "door "+asked.Request+" room A2 anyway")
 	require.Contains(t, sees(t, outside, asked.Ref, 6).Flags, "wrong-door")
+}
+
+// markOf is what a done says its record is called.
+func markOf(t *testing.T, a reply) string {
+	t.Helper()
+	var e doneEvent
+	require.NoError(t, json.Unmarshal(a.line, &e))
+	return e.Mark
 }
 
 func runnerOf(t *testing.T, p *player) (e runnerEvent) {

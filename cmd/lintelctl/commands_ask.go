@@ -2,8 +2,10 @@ package main
 
 import (
 	"context"
+	"encoding/hex"
 	"errors"
 	"slices"
+	"strings"
 
 	"lintel/app/station"
 	"lintel/kits"
@@ -190,21 +192,39 @@ func (s *session) undo(ctx context.Context, a *arguments) (event, error) {
 	return s.record(ctx, "undo", a, station.Undo{Mark: mark})
 }
 
-// undoFact takes back something that was recorded for a case; unknown is the
-// error where nothing has that name.
+// undoFact takes back something that is no mark of a request: what was recorded
+// for a case, by its code, or anything by its whole ref. unknown is the error
+// where nothing has that name.
 func (s *session) undoFact(ctx context.Context, a *arguments, unknown error) (event, error) {
+	whole := *a
 	ref, err := s.fact(ctx, a)
 	var f *fault
 	if errors.As(err, &f) && f.id == "fact-many" {
 		return nil, err
 	}
 	if err != nil {
-		return nil, unknown
+		name, _ := whole.next()
+		if ref, err = readRef(name); err != nil {
+			return nil, unknown
+		}
 	}
 	if err := a.done(); err != nil {
 		return nil, err
 	}
-	return s.plain(ctx, "undo", a, station.Undo{Mark: ref})
+	e, err := s.plain(ctx, "undo", a, station.Undo{Mark: ref})
+	if errors.Is(err, station.ErrNoFact) {
+		return nil, unknown
+	}
+	return e, err
+}
+
+// readRef reads a whole ref.
+func readRef(name string) (ref mesh.Ref, err error) {
+	b, err := hex.DecodeString(strings.ToLower(name))
+	if err != nil || len(b) != len(ref) {
+		return ref, station.ErrNoFact
+	}
+	return mesh.Ref(b), nil
 }
 
 // places reads the optional PLACE of ledger and restock. One that the unit
