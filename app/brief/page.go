@@ -37,6 +37,7 @@ const (
 	stepLayout
 	stepSettings
 	stepSetting
+	stepCalls // who is called with a rescue set
 )
 
 // flow is the order in which the brief leads from page to page.
@@ -57,7 +58,7 @@ func parent(s step) step {
 		return stepUnit
 	case stepInject:
 		return stepDrill
-	case stepSetting:
+	case stepSetting, stepCalls:
 		return stepSettings
 	}
 	return stepRooms
@@ -122,6 +123,7 @@ const (
 	picksLimit   // a limit is opened
 	picksKeep    // and set
 	picksTurn    // a yes is a no, or the next of its values
+	picksCall    // somebody is called with a rescue set, or not any more
 	picksUndo
 )
 
@@ -219,6 +221,8 @@ func page(w words.Words, s Snapshot, h hand, o offered) Page {
 		p = settingsPage(w, s)
 	case stepSetting:
 		p = settingPage(w, h)
+	case stepCalls:
+		p = callsPage(w, s)
 	default:
 		p = roomsPage(w, s)
 	}

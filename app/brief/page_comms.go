@@ -21,7 +21,10 @@ func commsPage(w words.Words, s Snapshot, r Room) Page {
 		if good {
 			face.Icon, face.Tone = look.IconLinkUp, look.TonePlain
 		}
-		p.row(face, pick{what: picksDevice, key: d.Key}, good)
+		row := p.row(face, pick{what: picksDevice, key: d.Key}, good)
+		if d.Asked && !d.Test.Heard && !d.Self && s.Side != requests.Inside {
+			row.Side, row.Does = look.BannerFace{Icon: look.IconSoundOn, Sentence: w.Say("brief.heard")}, pick{what: picksHeard, key: d.Key}
+		}
 	}
 	p.row(spareFace(w, r), pick{}, len(r.Devices) > 1)
 	if self := slices.ContainsFunc(r.Devices, func(d Device) bool { return d.Self }); self {

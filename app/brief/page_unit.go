@@ -178,6 +178,21 @@ func settingsPage(w words.Words, s Snapshot) Page {
 		}
 		p.row(face, k, false)
 	}
+	n, _ := doneOf(s.Persons)
+	p.row(look.RowFace{Word: w.Say("brief.setting.rescue-calls"), State: w.Count("brief.people", n)}, pick{what: picksGo, to: stepCalls}, false)
+	return p
+}
+
+// callsPage chooses who is called with a rescue set.
+func callsPage(w words.Words, s Snapshot) Page {
+	p := Page{Head: look.BannerFace{Icon: look.IconPeople, Sentence: w.Say("brief.setting.rescue-calls"), Hint: w.Say("brief.calls-tell")}}
+	for _, x := range s.Persons {
+		face := look.RowFace{Word: x.Words}
+		if x.Done {
+			face.Icon, face.State = look.IconPerson, w.Say("brief.called")
+		}
+		p.row(face, pick{what: picksCall, id: x.ID}, x.Done)
+	}
 	return p
 }
 

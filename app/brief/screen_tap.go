@@ -85,7 +85,7 @@ func (s *Screen) pick(p pick) {
 		s.pickLine(p)
 	case picksDevice, picksTest, picksHeard, picksNoSound:
 		s.pickComms(p)
-	case picksDrill, picksInject, picksReal, picksAccept, picksLimit, picksKeep, picksTurn:
+	case picksDrill, picksInject, picksReal, picksAccept, picksLimit, picksKeep, picksTurn, picksCall:
 		s.pickUnit(p)
 	}
 }
@@ -111,7 +111,7 @@ func (s *Screen) pickCase(p pick) {
 	case picksHurry:
 		s.hurry(p.room)
 	case picksKind:
-		act := station.OpenCase{Case: requests.CaseOpen{Room: s.hand.room, What: p.id}}
+		act := station.OpenCase{Case: requests.CaseOpen{Room: s.hand.room, What: p.id, Label: s.number()}}
 		s.record(func() {
 			s.hand.opened = s.hand.undo[0]
 			s.ask(stepRoles)
@@ -135,7 +135,7 @@ func (s *Screen) pickCase(p pick) {
 // of it: another device may have begun the case, and a fault is said here.
 func (s *Screen) hurry(room mesh.ID) {
 	s.hand.room, s.hand.step, s.hand.seen = room, stepCase, false
-	act := station.OpenCase{Case: requests.CaseOpen{Room: room, Hurry: true}}
+	act := station.OpenCase{Case: requests.CaseOpen{Room: room, Label: s.number(), Hurry: true}}
 	s.opt.Taps.Tap(s.snap.By, act, func(r station.Result, err error) {
 		s.hand.opened = r.Ref
 		if err != nil && !errors.Is(err, station.ErrCaseThere) {
@@ -146,6 +146,10 @@ func (s *Screen) hurry(room mesh.ID) {
 	})
 	s.Paint()
 }
+
+// number is what people call the next case: a number, never a patient. Devices
+// that do not hear each other may give the same one.
+func (s *Screen) number() mesh.Label { return mesh.Label(strconv.Itoa(s.snap.Cases + 1)) }
 
 // leaving records what is left out, list by list.
 func leaving(c Case) (acts []station.Act) {
@@ -301,10 +305,22 @@ func (s *Screen) pickUnit(p pick) {
 		values := limitOf(p.id).values
 		at := slices.Index(values, s.snap.Settings[p.id])
 		s.record(nil, station.WriteSetting{Name: p.id, Value: mesh.Text(values[(at+1)%len(values)])})
+	case picksCall:
+		s.record(nil, station.WriteSetting{Name: settingCalls, Value: mesh.Text(strings.Join(s.snap.callsWith(p.id), " "))})
 	case picksKeep:
 		act := station.WriteSetting{Name: s.hand.limit, Value: mesh.Text(strconv.FormatInt(s.hand.value, 10))}
 		s.record(func() { s.ask(stepSettings) }, act)
 	}
+}
+
+// callsWith are those who are called with a rescue set, with one of them changed.
+func (s Snapshot) callsWith(id mesh.ID) (calls []string) {
+	for _, x := range s.Persons {
+		if x.Done != (x.ID == id) {
+			calls = append(calls, string(x.ID))
+		}
+	}
+	return calls
 }
 
 // step changes the limit that is open.

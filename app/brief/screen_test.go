@@ -100,6 +100,7 @@ func unitStates() map[string]func(*scene) {
 		"inject":   func(s *scene) { unit(true, stepDrill)(s); s.find("A2"); s.find("Runner is called away") },
 		"layout":   unit(true, stepLayout),
 		"settings": unit(true, stepSettings),
+		"calls":    func(s *scene) { unit(true, stepCalls)(s); s.screen.pickRow(1); s.show() },
 		"setting":  func(s *scene) { unit(true, stepSettings)(s); s.find("Nobody is going") },
 	}
 }
@@ -211,7 +212,7 @@ func TestAPatientWhoCannotWaitNeedsOneTap(t *testing.T) {
 		s.team()
 		s.tap("patient cannot wait")
 		require.Equal(t, []mesh.ID{"A1"}, s.boards)
-		require.Equal(t, []station.Act{station.OpenCase{Case: requests.CaseOpen{Room: "A1", Hurry: true}}}, s.acts)
+		require.Equal(t, []station.Act{station.OpenCase{Case: requests.CaseOpen{Room: "A1", Label: "1", Hurry: true}}}, s.acts)
 		r, _ := s.unit.look().room("A1")
 		left := len(r.Case.left())
 		require.Equal(t, len(r.Case.Plans)+len(r.Case.Lines), left)

@@ -1,10 +1,13 @@
 package brief
 
 import (
+	"fmt"
 	"slices"
+	"strings"
 	"time"
 
 	"lintel/app/station"
+	"lintel/kits"
 	"lintel/mesh"
 	"lintel/requests"
 )
@@ -17,6 +20,10 @@ const (
 	listKit     mesh.ID = "kit" // ticks only: its lines are the unit's kits
 	listInjects mesh.ID = "inject"
 )
+
+// settingCalls is the setting with the spoken numbers of who is called with a
+// rescue set.
+const settingCalls mesh.ID = "rescue-calls"
 
 // rescuePrefix begins the ids of the brief lines that say where a set lies; the
 // rest is the set's letter.
@@ -39,6 +46,8 @@ type Snapshot struct {
 	Injects   []Line
 	Rooms     []Room
 	Tags      []mesh.Tag // that devices are held by
+	Persons   []Line     // who can be called; Done: with a rescue set
+	Cases     int        // that were ever opened: the next one's number is one more
 	Settings  map[mesh.ID]string
 	Differ    map[mesh.ID]bool // settings that people wrote without knowing of each other
 	PPEPrompt time.Duration    // 0: the unit set none
@@ -202,7 +211,7 @@ func Look(v station.View) Snapshot {
 	}
 	slices.Sort(s.Tags)
 	s.Kinds, s.Injects = lines(v, listKinds), lines(v, listInjects)
-	for _, x := range limits() {
+	for _, x := range append(limits(), limit{name: settingCalls}) {
 		value, _ := b.Setting(x.name)
 		s.Settings[x.name], s.Differ[x.name] = string(value), len(b.SettingValues(x.name)) > 1
 	}
@@ -210,6 +219,13 @@ func Look(v station.View) Snapshot {
 		s.Rooms = append(s.Rooms, lookRoom(v, s, id))
 	}
 	s.Layout = layout(v)
+	s.Cases = len(b.Cases())
+	calls := strings.Fields(s.Settings[settingCalls])
+	for _, i := range v.Ledger.Items() {
+		if id := fmt.Sprint(i.Number); i.Flags&kits.IsPerson != 0 && !i.Gone {
+			s.Persons = append(s.Persons, Line{ID: mesh.ID(id), Words: named(i), Done: slices.Contains(calls, id)})
+		}
+	}
 	return s
 }
 
