@@ -58,7 +58,7 @@ func (h ReadBack) caught(r Request) bool {
 	later := slices.ContainsFunc(r.InHand, func(o ReadBack) bool {
 		return o.Device() == h.Device() && o.At.Compare(h.At) > 0
 	})
-	return !brought && (len(h.Refused) > 0 || !h.Live && later)
+	return !brought && (len(h.Refused) > 0 || later)
 }
 
 // need takes the times of one need. Requests are in the order asked.

@@ -58,7 +58,7 @@ func TestUsualLeavesOutWhatSaysNothing(t *testing.T) {
 	s.atDoor(runner1, s.inHand(runner1, asked, tube()))
 	s.at(900).going(runner1, asked)
 	_, door = s.delivered(runner1, 40)
-	s.put(scribe1, KindLateTime, &LateTime{Names: door, Happened: s.facts[len(s.facts)-1].Wall + 5_000})
+	s.put(runner1, KindLateTime, &LateTime{Names: door, Happened: s.facts[len(s.facts)-1].Wall + 3_605_000})
 	_, of := s.board().Usual(tube().Item, NextOpening)
 	require.Zero(t, of)
 	s.delivered(runner1, 30)
@@ -66,6 +66,30 @@ func TestUsualLeavesOutWhatSaysNothing(t *testing.T) {
 	_, of = b.Usual(tube().Item, NextOpening)
 	require.Equal(t, 1, of)
 	require.Equal(t, []time.Duration{seconds(30)}, b.usual.byItem[tube().Item])
+}
+
+// Goal: an exercise ends with its case. Method: another case is opened in the
+// room while the exercise's case is not known to be shut; then that is learned.
+func TestUsualCountsAgainWhenTheExercisesCaseIsShut(t *testing.T) {
+	s := newTimed(t)
+	of := s.open("A1")
+	s.put(lead, KindDrill, &Drill{Case: of, Room: "A1"})
+	s.shut(of)
+	shut := len(s.facts) - 1
+	s.open("A1")
+	s.delivered(runner1, 10)
+	s.stamp()
+	b := NewBoard(starter())
+	for i, f := range s.facts {
+		if i != shut {
+			b.Add(f)
+		}
+	}
+	_, n := b.Usual(tube().Item, NextOpening)
+	require.Zero(t, n)
+	b.Add(s.facts[shut])
+	_, n = b.Usual(tube().Item, NextOpening)
+	require.Equal(t, 1, n)
 }
 
 // Goal: an exercise is apart until somebody says that it is real, wherever the
