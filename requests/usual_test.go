@@ -58,7 +58,7 @@ func TestUsualLeavesOutWhatSaysNothing(t *testing.T) {
 	s.atDoor(runner1, s.inHand(runner1, asked, tube()))
 	s.at(900).going(runner1, asked)
 	_, door = s.delivered(runner1, 40)
-	s.put(runner1, KindLateTime, &LateTime{Names: door, Happened: s.facts[len(s.facts)-1].Wall + 3_605_000})
+	s.put(runner1, KindLateTime, &LateTime{Names: door, Happened: sceneStart + mesh.Wall((s.now + s.ahead[runner1.key]).Milliseconds()) + 5_000})
 	_, of := s.board().Usual(tube().Item, NextOpening)
 	require.Zero(t, of)
 	s.delivered(runner1, 30)
