@@ -20,8 +20,8 @@ const (
 // Pauses between two acts, so that times differ: at least pauseMin, and up to
 // pauseSpread more.
 const (
-	pauseMin    = 15 * time.Millisecond
-	pauseSpread = 160 * time.Millisecond
+	pauseMin    = 10 * time.Millisecond
+	pauseSpread = 80 * time.Millisecond
 	tryGap      = 50 * time.Millisecond // between two looks at what somebody waits for
 )
 
