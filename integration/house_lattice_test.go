@@ -62,10 +62,11 @@ func lattice() []row {
 		{pkg: "app/report", may: []string{"mesh", "requests", "kits", "assets", "app/station", "app/words"}, never: noSockets, why: "papers from a snapshot, also without a window"},
 		{pkg: "app/look", may: []string{"app/words", "assets"}, never: []string{"github.com/ebitengine/oto"}, why: "sizes and colours know nothing of requests; the program with the window plays sounds"},
 		{pkg: "app/look/sheet", may: []string{"app/look"}, why: "a page of one question is drawn alike on every screen; what an answer means is the screen's"},
+		{pkg: "app/stage", may: []string{"mesh", "requests", "assets", "app/station", "app/look", "app/look/proof"}, why: "plays screens for their tests; no program imports it"},
 		{pkg: "app/look/proof", may: []string{"app/look"}, why: "looks at screens for tests and for the gallery; it brings along the toolkit's test application"},
-		{pkg: "cmd/lintelctl", all: true, not: append(screens(), "app/look", "app/look/sheet", "app/look/proof", "mesh/uplink", "cmd/lintel", "cmd/lintelsite", "integration"), never: []string{fyne, nats}, why: "the device without a window builds without a C compiler"},
+		{pkg: "cmd/lintelctl", all: true, not: append(screens(), "app/look", "app/look/sheet", "app/look/proof", "app/stage", "mesh/uplink", "cmd/lintel", "cmd/lintelsite", "integration"), never: []string{fyne, nats}, why: "the device without a window builds without a C compiler"},
 		{pkg: "cmd/lintelsite", later: true, may: []string{"mesh", "mesh/uplink", "app/device", "requests", "kits", "app/report", "app/words"}, never: []string{fyne}, why: "hospital scale without a window"},
-		{pkg: "cmd/lintel", all: true, not: []string{"cmd/lintelctl", "cmd/lintelsite", "integration"}, why: "the program with a window may use everything"},
+		{pkg: "cmd/lintel", all: true, not: []string{"app/stage", "cmd/lintelctl", "cmd/lintelsite", "integration"}, why: "the program with a window may use everything"},
 		{pkg: "cmd/lintel/tongue", never: []string{"net", fyne}, why: "it must be initialized before the toolkit, so it needs nothing but os"},
 		{pkg: "integration", all: true, why: "looks at the whole from outside"},
 	}

@@ -1,20 +1,15 @@
 package door
 
 import (
-	"errors"
-	"image/png"
 	"os"
-	"path/filepath"
 	"testing"
 	"time"
 
-	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 	"github.com/stretchr/testify/require"
 
 	"lintel/app/look"
-	"lintel/app/look/proof"
-	"lintel/app/station"
+	"lintel/app/stage"
 	"lintel/app/words"
 	"lintel/mesh"
 	"lintel/requests"
@@ -28,119 +23,54 @@ func TestMain(m *testing.M) {
 	os.Exit(code)
 }
 
-// glass is a screen in dp, with its density.
-type glass struct {
-	size    fyne.Size
-	density float32
-}
-
-// glasses are a desk or a tablet, a small tablet, a phone, a small phone.
-func glasses() map[string]glass {
-	return map[string]glass{
-		"desk": {fyne.NewSize(1280, 800), look.DensityDesktop}, "small": {fyne.NewSize(800, 480), look.DensityDesktop},
-		"phone": {fyne.NewSize(455, 800), look.DensityMobile}, "tiny": {fyne.NewSize(320, 480), look.DensityDesktop},
-	}
-}
-
-// fakeTaps notes the acts and answers at once.
-type fakeTaps struct {
-	acts []station.Act
-	by   mesh.By
-	err  error
-}
-
-func (f *fakeTaps) Tap(by mesh.By, act station.Act, done func(station.Result, error)) bool {
-	f.acts, f.by = append(f.acts, act), by
-	r := station.Result{Saved: true, Ref: ref(byte(100 + len(f.acts)))}
-	if f.err != nil {
-		r = station.Result{}
-	}
-	if done != nil {
-		done(r, f.err)
-	}
-	return true
-}
-
-// errTest is what a failing act answers.
-var errTest = errors.New("test")
-
 // noon is when the scenes are.
-const noon mesh.Wall = 1_800_000_000_000
+const noon = stage.Noon
 
-// scene is one screen with everything around it.
+// scene is the screen on a glass.
 type scene struct {
+	*stage.Scene
 	t      *testing.T
-	look   *look.Look
-	taps   *fakeTaps
 	screen *Screen
-	window fyne.Size
-	now    time.Time
 	papers []mesh.Ref
 }
 
-func newScene(t *testing.T, shade look.Shade, g glass) *scene {
-	o := look.Defaults()
-	o.Shade, o.Reads, o.Density = shade, look.RunnerLine, g.density
-	l, err := look.New(o)
-	require.NoError(t, err)
-	s := &scene{t: t, look: l, taps: &fakeTaps{}, window: g.size, now: time.UnixMilli(int64(noon))}
+func newScene(t *testing.T, shade look.Shade, g stage.Glass) *scene {
+	s := &scene{Scene: stage.New(t, shade, g), t: t}
 	s.screen = New(Options{
-		Look: l, Words: words.English(), Taps: s.taps, Now: func() time.Time { return s.now }, Zone: time.UTC,
-		Explain: func(error) (string, string) { return "The disk is full.", "Call it in." },
+		Look: s.Look, Words: words.English(), Taps: s.Taps, Explain: s.Explain, Now: s.Clock, Zone: time.UTC,
 		Paper: func(of mesh.Ref, done func(string, error)) {
 			s.papers = append(s.papers, of)
 			done("L1-exposure.pdf", nil)
 		},
 	})
 	s.screen.Set(busy(t))
-	s.screen.Object().Resize(g.size)
+	s.Show(s.screen.Object())
 	s.screen.Paint()
 	return s
-}
-
-func (s *scene) tap(name string) {
-	s.t.Helper()
-	require.True(s.t, proof.Tap(s.look, s.screen.Object(), s.window, name), "nothing to tap says %q:\n%s", name, s.text())
 }
 
 // find taps a choice, turning pages until it is there.
 func (s *scene) find(name string) {
 	s.t.Helper()
 	for range 30 {
-		if proof.Tap(s.look, s.screen.Object(), s.window, name) || proof.Tap(s.look, s.screen.Object(), s.window, "inside "+name) {
+		if s.Try(name) || s.Try("inside "+name) {
 			return // a person's tile begins with the zone
 		}
-		if s.screen.hand.step != stepHome || !proof.Tap(s.look, s.screen.Object(), s.window, "what else") {
-			s.tap("more")
+		if s.screen.hand.step != stepHome || !s.Try("what else") {
+			s.Tap("more")
 		}
 	}
 	require.Fail(s.t, "never shown", name)
 }
 
-func (s *scene) text() string { return proof.Text(s.look, s.screen.Object(), s.window) }
-
-// draw puts a picture into the folder that LINTEL_PICTURES names, if any.
-func (s *scene) draw(name string) {
-	folder := os.Getenv("LINTEL_PICTURES")
-	if folder == "" {
-		return
-	}
-	file, err := os.Create(filepath.Join(folder, name+".png"))
-	require.NoError(s.t, err)
-	require.NoError(s.t, png.Encode(file, proof.Picture(s.look, s.screen.Object(), s.window, 1)))
-	require.NoError(s.t, file.Close())
-}
-
-func ref(n byte) mesh.Ref { return mesh.MakeRef(mesh.Key{n}, mesh.Tap{n}, 1) }
-
 // calm is an observer for two doors, with nobody inside.
 func calm(t *testing.T) Snapshot {
-	s := Look(newFolded(t).View)
+	s := Look(stage.NewFolded(t, "observer", "O1").View)
 	s.Now, s.By, s.InMemory = noon, mesh.By{Role: "observer", Tag: "O1"}, false
 	s.Tags = []mesh.Tag{"O1", "R1", "L1"}
 	zones := []Zone{{"inside", "inside", requests.Inside}, {"anteroom", "anteroom", requests.Anteroom}}
 	s.Rooms = []Room{
-		{ID: "A1", Case: ref(1), Open: true, Label: "C 12", Zones: zones, Air: Air{Milli: 12_000}},
+		{ID: "A1", Case: stage.Ref(1), Open: true, Label: "C 12", Zones: zones, Air: Air{Milli: 12_000}},
 		{ID: "A2", Zones: zones},
 	}
 	return s
@@ -174,8 +104,8 @@ func busy(t *testing.T) Snapshot {
 func told(t *testing.T) Snapshot {
 	s := busy(t)
 	s.Rooms[0].Notices = []Notice{
-		{Ref: ref(7), Tag: "A1", Words: "Glove torn", Harm: true, Since: noon - 12_000},
-		{Ref: ref(8), Tag: "L1", Words: "Coming out", Since: noon - 4_000},
+		{Ref: stage.Ref(7), Tag: "A1", Words: "Glove torn", Harm: true, Since: noon - 12_000},
+		{Ref: stage.Ref(8), Tag: "L1", Words: "Coming out", Since: noon - 4_000},
 	}
 	return s
 }

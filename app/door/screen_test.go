@@ -2,8 +2,6 @@ package door
 
 import (
 	"math/rand/v2"
-	"os"
-	"path/filepath"
 	"testing"
 	"time"
 
@@ -11,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"lintel/app/look"
-	"lintel/app/look/proof"
+	"lintel/app/stage"
 	"lintel/app/station"
 	"lintel/mesh"
 	"lintel/requests"
@@ -63,7 +61,7 @@ func states(t *testing.T) map[string]func(*scene) {
 // Goal: the screen keeps the design on every glass, dark and light. Method:
 // audit each state on each.
 func TestScreenKeepsTheDesign(t *testing.T) {
-	for size, g := range glasses() {
+	for size, g := range stage.Glasses() {
 		for name, arrange := range states(t) {
 			for shadeName, shade := range map[string]look.Shade{"dark": look.Dark, "light": look.Light} {
 				if shade == look.Light && size != "desk" {
@@ -71,8 +69,8 @@ func TestScreenKeepsTheDesign(t *testing.T) {
 				}
 				s := newScene(t, shade, g)
 				arrange(s)
-				assert.Empty(t, proof.Audit(s.look, s.screen.Object(), g.size), "%s, %s, %s", size, name, shadeName)
-				s.draw("door-" + size + "-" + name + "-" + shadeName)
+				assert.Empty(t, s.Audit(), "%s, %s, %s", size, name, shadeName)
+				s.Draw("door-" + size + "-" + name + "-" + shadeName)
 			}
 		}
 	}
@@ -83,28 +81,18 @@ func TestScreenKeepsTheDesign(t *testing.T) {
 func TestScreensReadAsBefore(t *testing.T) {
 	for _, size := range []string{"desk", "phone"} {
 		for name, arrange := range states(t) {
-			s := newScene(t, look.Dark, glasses()[size])
+			s := newScene(t, look.Dark, stage.Glasses()[size])
 			arrange(s)
-			golden(t, size+"-"+name+".txt", s.text())
+			s.Golden(size + "-" + name)
 		}
 	}
-}
-
-func golden(t *testing.T, name, got string) {
-	path := filepath.Join("testdata", name)
-	if os.Getenv("LINTEL_GOLDEN") != "" {
-		require.NoError(t, os.WriteFile(path, []byte(got), 0o644))
-	}
-	want, err := os.ReadFile(path)
-	require.NoError(t, err)
-	require.Equal(t, string(want), got, name)
 }
 
 // Goal: what is tapped is what is recorded, and going in takes three taps,
 // coming out two. Method: tap through each on every glass, compare the acts and
 // count the taps that turn no page.
 func TestTapsMakeTheActsTheySay(t *testing.T) {
-	c := ref(1)
+	c := stage.Ref(1)
 	for _, x := range []struct {
 		taps []string
 		want []station.Act
@@ -121,13 +109,13 @@ func TestTapsMakeTheActsTheySay(t *testing.T) {
 		{[]string{"leaving", "transfer", "✓ Where we go"}, []station.Act{station.TickLine{Case: c, List: listTransfer, Line: "destination"}}},
 		{[]string{"doffing", "A2", "not done well"}, []station.Act{station.DoffStep{Case: c, Tag: "A2", Step: "hands-1", Checker: "O1"}}},
 	} {
-		for size, g := range glasses() {
+		for size, g := range stage.Glasses() {
 			s := newScene(t, look.Dark, g)
 			for _, name := range x.taps {
 				s.find(name)
 			}
-			require.Equal(t, x.want, s.taps.acts, "%s: %s", size, x.taps)
-			require.Equal(t, mesh.By{Role: "observer", Tag: "O1"}, s.taps.by)
+			require.Equal(t, x.want, s.Taps.Acts, "%s: %s", size, x.taps)
+			require.Equal(t, mesh.By{Role: "observer", Tag: "O1"}, s.Taps.By)
 		}
 	}
 }
@@ -135,92 +123,92 @@ func TestTapsMakeTheActsTheySay(t *testing.T) {
 // Goal: a breach is on top until somebody says that it was heard, before what
 // was said later; whoever sends relief has heard it. Method: tap both.
 func TestBreachIsOnTopUntilHeard(t *testing.T) {
-	for _, g := range glasses() {
+	for _, g := range stage.Glasses() {
 		s := newScene(t, look.Dark, g)
 		s.screen.Set(told(t))
 		require.Equal(t, "A1: Glove torn", s.screen.rows.Head.Sentence)
-		s.tap("heard")
-		require.Equal(t, []station.Act{station.Hear{Said: ref(7)}}, s.taps.acts)
-		s.tap("relief")
+		s.Tap("heard")
+		require.Equal(t, []station.Act{station.Hear{Said: stage.Ref(7)}}, s.Taps.Acts)
+		s.Tap("relief")
 		helper := s.screen.snap.Reliefs[0]
 		s.find(helper.Name)
-		want := station.Ask{Case: ref(1), Room: "A1", Thing: requests.Thing{Item: helper.Number, Count: 1}, Urgency: requests.RightNow}
-		require.Equal(t, []station.Act{station.Hear{Said: ref(7)}, want}, s.taps.acts[1:])
+		want := station.Ask{Case: stage.Ref(1), Room: "A1", Thing: requests.Thing{Item: helper.Number, Count: 1}, Urgency: requests.RightNow}
+		require.Equal(t, []station.Act{station.Hear{Said: stage.Ref(7)}, want}, s.Taps.Acts[1:])
 		heard := told(t)
 		heard.Rooms[0].Notices = heard.Rooms[0].Notices[1:]
 		s.screen.Set(heard)
 		require.Equal(t, "L1: Coming out", s.screen.rows.Head.Sentence)
 		s.screen.Set(busy(t))
-		require.NotContains(t, s.text(), "heard")
+		require.NotContains(t, s.Text(), "heard")
 	}
 }
 
 // Goal: doffing goes from step to step, each recorded as it went, from where it
 // was left, and back. Method: read the last steps to somebody, one not well.
 func TestDoffingGoesStepByStep(t *testing.T) {
-	s := newScene(t, look.Dark, glasses()["desk"])
+	s := newScene(t, look.Dark, stage.Glasses()["desk"])
 	s.find("doffing")
 	s.find("A2")
 	require.Equal(t, 3, s.screen.hand.at, "three were read before")
-	s.tap("step before")
-	s.tap("done")
+	s.Tap("step before")
+	s.Tap("done")
 	for range len(s.screen.snap.Doff) - 3 {
-		s.tap("done")
+		s.Tap("done")
 	}
 	require.Equal(t, stepDoffed, s.screen.hand.step)
-	require.Len(t, s.taps.acts, len(s.screen.snap.Doff)-2)
-	require.Equal(t, station.DoffStep{Case: ref(1), Tag: "A2", Step: "look", Checker: "O1", Good: true}, s.taps.acts[0])
+	require.Len(t, s.Taps.Acts, len(s.screen.snap.Doff)-2)
+	require.Equal(t, station.DoffStep{Case: stage.Ref(1), Tag: "A2", Step: "look", Checker: "O1", Good: true}, s.Taps.Acts[0])
 	last := s.screen.snap.Doff[len(s.screen.snap.Doff)-1]
-	require.Equal(t, station.DoffStep{Case: ref(1), Tag: "A2", Step: last.ID, Checker: "O1", Good: true}, s.taps.acts[len(s.taps.acts)-1])
+	require.Equal(t, station.DoffStep{Case: stage.Ref(1), Tag: "A2", Step: last.ID, Checker: "O1", Good: true}, s.Taps.Acts[len(s.Taps.Acts)-1])
 }
 
 // Goal: what was tapped can be taken back for as long as the unit set, not
 // longer. Method: tap, take back, tap, wait.
 func TestUndoIsThereForAsLongAsSet(t *testing.T) {
-	s := newScene(t, look.Dark, glasses()["desk"])
+	s := newScene(t, look.Dark, stage.Glasses()["desk"])
 	in := func() {
 		for _, name := range []string{"goes in", "R1", "inside"} {
 			s.find(name)
 		}
 	}
 	in()
-	s.tap("undo")
-	require.Equal(t, station.Undo{Mark: ref(101)}, s.taps.acts[1])
-	require.NotContains(t, s.text(), "undo")
+	s.Tap("undo")
+	require.Equal(t, station.Undo{Mark: stage.Ref(101)}, s.Taps.Acts[1])
+	require.NotContains(t, s.Text(), "undo")
 	in()
-	s.now = s.now.Add(s.screen.snap.UndoFor)
+	s.Now = s.Now.Add(s.screen.snap.UndoFor)
 	s.screen.Paint()
-	require.NotContains(t, s.text(), "undo")
+	require.NotContains(t, s.Text(), "undo")
 	s.screen.undo()
-	require.Len(t, s.taps.acts, 3)
+	require.Len(t, s.Taps.Acts, 3)
 }
 
 // Goal: what happens at a door without a case is recorded for that door. Method:
 // a device for two doors; then one whose act fails.
 func TestDoorWithoutCaseBeginsOne(t *testing.T) {
-	s := newScene(t, look.Dark, glasses()["desk"])
+	s := newScene(t, look.Dark, stage.Glasses()["desk"])
 	s.screen.pick(pick{what: picksRoom, id: "A2"})
 	s.screen.acts(pick{what: picksIn, tag: "R1", id: "inside", by: "A1"})
 	require.Equal(t, []station.Act{
-		station.OpenCase{Case: requests.CaseOpen{Room: "A2"}}, station.GoIn{Case: ref(101), Tag: "R1", Zone: "inside", Checker: "A1"},
-	}, s.taps.acts)
-	s.taps.err = errTest
+		station.OpenCase{Case: requests.CaseOpen{Room: "A2"}}, station.GoIn{Case: stage.Ref(101), Tag: "R1", Zone: "inside", Checker: "A1"},
+	}, s.Taps.Acts)
+	s.Taps.Err = stage.ErrTest
 	s.screen.acts(pick{what: picksIn, tag: "R2", id: "inside"})
-	require.Contains(t, s.text(), "The disk is full.")
-	require.Len(t, s.taps.acts, 3, "nothing follows a case that could not be begun")
+	require.Contains(t, s.Text(), "The disk is full.")
+	require.Len(t, s.Taps.Acts, 3, "nothing follows a case that could not be begun")
 }
 
 // Goal: the papers of the case are made, and it is said where they are. Method:
 // tap it; without a maker of papers there is no tile.
 func TestPapersAreOfferedWhereTheyCanBeMade(t *testing.T) {
-	s := newScene(t, look.Dark, glasses()["desk"])
+	s := newScene(t, look.Dark, stage.Glasses()["desk"])
 	s.find("who was in")
-	s.tap("papers")
-	require.Equal(t, []mesh.Ref{ref(1)}, s.papers)
-	require.Contains(t, s.text(), "L1-exposure.pdf")
+	s.Tap("papers")
+	require.Equal(t, []mesh.Ref{stage.Ref(1)}, s.papers)
+	require.Contains(t, s.Text(), "L1-exposure.pdf")
 	s.screen.opt.Paper = nil
 	s.screen.Paint()
-	require.NotContains(t, s.text(), "papers")
+	require.NotContains(t, s.Text(), "papers")
 }
 
 // Goal: nothing that hands can do ends the program. Method: tap at random, with
@@ -229,10 +217,10 @@ func TestRandomTapsNeverPanic(t *testing.T) {
 	seed := uint64(time.Now().UnixNano())
 	t.Log("seed", seed)
 	random := rand.New(rand.NewPCG(seed, 1))
-	for _, g := range glasses() {
+	for _, g := range stage.Glasses() {
 		s := newScene(t, look.Dark, g)
 		for n := range 60 {
-			hands := proof.Hands(s.look, s.screen.Object(), g.size)
+			hands := s.Hands()
 			if len(hands) > 0 {
 				hands[random.IntN(len(hands))].On.Tapped(nil)
 			}

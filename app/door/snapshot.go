@@ -144,28 +144,12 @@ func Look(v station.View) Snapshot {
 			s.Reliefs = append(s.Reliefs, Relief{i.Number, string(i.Name)})
 		}
 	}
-	for _, id := range doors(v, h) {
+	for _, id := range v.Doors() {
 		r, _ := v.Board.Room(id)
 		r.ID = id // also of a door that nobody has described
 		s.Rooms = append(s.Rooms, room(v, r))
 	}
 	return s
-}
-
-// doors are the rooms that the device is for: those it names, else all that
-// were described or that have a case.
-func doors(v station.View, h requests.Holding) []mesh.ID {
-	ids := slices.Clone(h.Rooms)
-	if len(ids) == 0 {
-		for _, r := range v.Board.Rooms() {
-			ids = append(ids, r.ID)
-		}
-		for _, c := range v.Board.Cases() {
-			ids = append(ids, c.Room)
-		}
-	}
-	slices.Sort(ids)
-	return slices.Compact(ids)
 }
 
 func named(v station.View, list mesh.ID) (out []Named) {
@@ -195,16 +179,12 @@ func room(v station.View, r requests.Room) Room {
 	if len(out.Zones) == 0 {
 		out.Zones = []Zone{{ID: "inside", Side: requests.Inside}}
 	}
-	c, open := v.Board.CaseIn(r.ID)
 	for _, x := range v.Board.Cases() {
-		if x.Room != r.ID {
-			continue
+		if x.Room == r.ID {
+			out.Air.noteEvents(v, x)
 		}
-		if !open {
-			c = x
-		}
-		out.Air.noteEvents(v, x)
 	}
+	c, open := v.CaseAt(r.ID)
 	if c.Ref.IsZero() {
 		return out
 	}

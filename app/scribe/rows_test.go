@@ -7,6 +7,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"lintel/app/look"
+	"lintel/app/stage"
 	"lintel/app/words"
 	"lintel/mesh"
 )
@@ -24,7 +25,7 @@ func TestNotedTimesSayAllThatIsKnown(t *testing.T) {
 	require.Equal(t, "07:58:50 · Attempt 2", line(2).Sentence)
 	require.Equal(t, "late: 07:57:30 · Relaxant given", line(3).Sentence)
 	require.Equal(t, look.IconClock, line(3).Icon)
-	f := momentPage(w, r, hand{moment: ref(33)}, time.UTC)
+	f := momentPage(w, r, hand{moment: stage.Ref(33)}, time.UTC)
 	require.Equal(t, "07:57:30, first noted 07:58:30", f.Tell.Sentence)
 }
 

@@ -2,8 +2,6 @@ package scribe
 
 import (
 	"math/rand/v2"
-	"os"
-	"path/filepath"
 	"testing"
 	"time"
 
@@ -11,7 +9,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"lintel/app/look"
-	"lintel/app/look/proof"
+	"lintel/app/stage"
 	"lintel/app/station"
 	"lintel/mesh"
 	"lintel/requests"
@@ -30,7 +28,7 @@ func states(t *testing.T) map[string]func(*scene) {
 	step := func(st step) func(*Screen) { return func(s *Screen) { s.pick(pick{what: picksStep, step: st}) } }
 	typing := func(to intent, digits string) func(*Screen) {
 		return func(s *Screen) {
-			s.hand.moment = ref(33)
+			s.hand.moment = stage.Ref(33)
 			s.pick(pick{what: picksType, to: to})
 			for _, d := range digits {
 				s.typeDigit(d)
@@ -45,7 +43,7 @@ func states(t *testing.T) map[string]func(*scene) {
 		"undo":    with(busy(t), func(s *Screen) { s.note(6) }),
 		"else":    with(busy(t), step(stepElse)),
 		"noted":   with(busy(t), step(stepNoted)),
-		"moment":  with(busy(t), func(s *Screen) { s.pick(pick{what: picksMoment, ref: ref(33)}) }),
+		"moment":  with(busy(t), func(s *Screen) { s.pick(pick{what: picksMoment, ref: stage.Ref(33)}) }),
 		"typed":   with(busy(t), typing(toLate, "75")),
 		"no-time": with(busy(t), typing(toCorrect, "2575")),
 		"monitor": with(busy(t), typing(toMonitor, "0803")),
@@ -57,7 +55,7 @@ func states(t *testing.T) map[string]func(*scene) {
 // Goal: the screen keeps the design on every glass, dark and light. Method:
 // audit each state on each.
 func TestScreenKeepsTheDesign(t *testing.T) {
-	for size, g := range glasses() {
+	for size, g := range stage.Glasses() {
 		for name, arrange := range states(t) {
 			for shadeName, shade := range map[string]look.Shade{"dark": look.Dark, "light": look.Light} {
 				if shade == look.Light && size != "desk" {
@@ -65,8 +63,8 @@ func TestScreenKeepsTheDesign(t *testing.T) {
 				}
 				s := newScene(t, shade, g)
 				arrange(s)
-				assert.Empty(t, proof.Audit(s.look, s.screen.Object(), g.size), "%s, %s, %s", size, name, shadeName)
-				s.draw("scribe-" + size + "-" + name + "-" + shadeName)
+				assert.Empty(t, s.Audit(), "%s, %s, %s", size, name, shadeName)
+				s.Draw("scribe-" + size + "-" + name + "-" + shadeName)
 			}
 		}
 	}
@@ -77,36 +75,26 @@ func TestScreenKeepsTheDesign(t *testing.T) {
 func TestScreensReadAsBefore(t *testing.T) {
 	for _, size := range []string{"desk", "phone"} {
 		for name, arrange := range states(t) {
-			s := newScene(t, look.Dark, glasses()[size])
+			s := newScene(t, look.Dark, stage.Glasses()[size])
 			arrange(s)
-			golden(t, size+"-"+name+".txt", s.text())
+			s.Golden(size + "-" + name)
 		}
 	}
-}
-
-func golden(t *testing.T, name, got string) {
-	path := filepath.Join("testdata", name)
-	if os.Getenv("LINTEL_GOLDEN") != "" {
-		require.NoError(t, os.WriteFile(path, []byte(got), 0o644))
-	}
-	want, err := os.ReadFile(path)
-	require.NoError(t, err)
-	require.Equal(t, string(want), got, name)
 }
 
 // Goal: one tap notes a time, of an attempt with the next number, on every
 // glass. Method: tap one of each sort.
 func TestOneTapNotesATime(t *testing.T) {
-	for size, g := range glasses() {
+	for size, g := range stage.Glasses() {
 		s := newScene(t, look.Dark, g)
 		for _, name := range []string{"Cuff up", "Attempt 3", "Extubated"} {
 			s.find(name)
 		}
 		require.Equal(t, []station.Act{
-			station.NoteTime{Case: ref(1), What: "cuff-up"}, station.NoteTime{Case: ref(1), What: "attempt", Attempt: 3, Aerosol: true},
-			station.NoteTime{Case: ref(1), What: "extubated", Aerosol: true},
-		}, s.taps.acts, size)
-		require.Equal(t, mesh.By{Role: "scribe", Tag: "S1"}, s.taps.by)
+			station.NoteTime{Case: stage.Ref(1), What: "cuff-up"}, station.NoteTime{Case: stage.Ref(1), What: "attempt", Attempt: 3, Aerosol: true},
+			station.NoteTime{Case: stage.Ref(1), What: "extubated", Aerosol: true},
+		}, s.Taps.Acts, size)
+		require.Equal(t, mesh.By{Role: "scribe", Tag: "S1"}, s.Taps.By)
 	}
 }
 
@@ -120,7 +108,7 @@ func (s *scene) find(name string) {
 				s.screen.note(i)
 				return
 			}
-			s.tap("more")
+			s.Tap("more")
 		}
 	}
 	require.Fail(s.t, "never shown", name)
@@ -130,27 +118,27 @@ func (s *scene) find(name string) {
 // Method: each of the tiles on every glass, then a typed time of the day before
 // midnight, then one more.
 func TestLateEntryCountsOnce(t *testing.T) {
-	for _, g := range glasses() {
+	for _, g := range stage.Glasses() {
 		s := newScene(t, look.Dark, g)
 		choose := func(name string) {
-			if !proof.Tap(s.look, s.screen.Object(), s.window, name) {
-				s.tap("other")
-				s.tap(name)
+			if !s.Try(name) {
+				s.Tap("other")
+				s.Tap(name)
 			}
 		}
 		choose("−2 min")
 		s.find("Cuff up")
-		require.Equal(t, noon-120_000, s.taps.by.Happened)
+		require.Equal(t, noon-120_000, s.Taps.By.Happened)
 		choose("a time")
 		for _, key := range []string{"2", "3", "5", "9", "OK"} {
-			s.tap(key)
+			s.Tap(key)
 		}
 		s.find("Cuff up")
-		require.Equal(t, "23:59:00", clockAt(s.taps.by.Happened, time.UTC))
-		require.Less(t, s.taps.by.Happened, noon)
-		require.Greater(t, s.taps.by.Happened, noon-24*3600*1000)
+		require.Equal(t, "23:59:00", clockAt(s.Taps.By.Happened, time.UTC))
+		require.Less(t, s.Taps.By.Happened, noon)
+		require.Greater(t, s.Taps.By.Happened, noon-24*3600*1000)
 		s.find("Cuff up")
-		require.Zero(t, s.taps.by.Happened)
+		require.Zero(t, s.Taps.By.Happened)
 	}
 }
 
@@ -158,24 +146,24 @@ func TestLateEntryCountsOnce(t *testing.T) {
 // Method: each, on every glass.
 func TestNotedTimesArePutRight(t *testing.T) {
 	at := noon - 150_000
-	for _, g := range glasses() {
+	for _, g := range stage.Glasses() {
 		for _, c := range []struct {
 			taps []string
 			want station.Act
 		}{
-			{[]string{"2 min earlier"}, station.CorrectTime{Names: ref(33), Happened: at - 120_000, WithinMS: 30_000}},
-			{[]string{"1 min later"}, station.CorrectTime{Names: ref(33), Happened: at + 60_000, WithinMS: 30_000}},
-			{[]string{"a time", "0", "7", "5", "0", "OK"}, station.CorrectTime{Names: ref(33), Happened: lastAt(noon, time.UTC, 7, 50), WithinMS: 60_000}},
-			{[]string{"take it back"}, station.Undo{Mark: ref(33)}},
+			{[]string{"2 min earlier"}, station.CorrectTime{Names: stage.Ref(33), Happened: at - 120_000, WithinMS: 30_000}},
+			{[]string{"1 min later"}, station.CorrectTime{Names: stage.Ref(33), Happened: at + 60_000, WithinMS: 30_000}},
+			{[]string{"a time", "0", "7", "5", "0", "OK"}, station.CorrectTime{Names: stage.Ref(33), Happened: lastAt(noon, time.UTC, 7, 50), WithinMS: 60_000}},
+			{[]string{"take it back"}, station.Undo{Mark: stage.Ref(33)}},
 		} {
 			s := newScene(t, look.Dark, g)
-			s.screen.pick(pick{what: picksMoment, ref: ref(33)})
+			s.screen.pick(pick{what: picksMoment, ref: stage.Ref(33)})
 			for _, name := range c.taps {
-				for !proof.Tap(s.look, s.screen.Object(), s.window, name) {
-					s.tap("more")
+				for !s.Try(name) {
+					s.Tap("more")
 				}
 			}
-			require.Equal(t, []station.Act{c.want}, s.taps.acts)
+			require.Equal(t, []station.Act{c.want}, s.Taps.Acts)
 		}
 	}
 }
@@ -183,35 +171,35 @@ func TestNotedTimesArePutRight(t *testing.T) {
 // Goal: the monitor's clock is tied to the moment when it turns to the minute
 // after the one that was typed. Method: type 23:59, tap at the turn.
 func TestMonitorIsTiedAtTheTurnOfAMinute(t *testing.T) {
-	s := newScene(t, look.Dark, glasses()["phone"])
+	s := newScene(t, look.Dark, stage.Glasses()["phone"])
 	s.screen.pick(pick{what: picksType, to: toMonitor})
 	for _, name := range []string{"0", "7", "5", "9", "OK", "now"} {
-		s.tap(name)
+		s.Tap(name)
 	}
-	want := station.TieChart{Case: ref(1), Monitor: monitorAt(noon, time.UTC, 8, 0), WithinMS: 1000}
-	require.Equal(t, []station.Act{want}, s.taps.acts)
+	want := station.TieChart{Case: stage.Ref(1), Monitor: monitorAt(noon, time.UTC, 8, 0), WithinMS: 1000}
+	require.Equal(t, []station.Act{want}, s.Taps.Acts)
 	require.Equal(t, "08:00:00", clockAt(want.Monitor, time.UTC))
 }
 
 // Goal: what was noted can be taken back for as long as the unit set, not
 // longer; a door without a case gets one; a failure is said. Method: each in turn.
 func TestUndoCaseAndFailure(t *testing.T) {
-	s := newScene(t, look.Dark, glasses()["desk"])
+	s := newScene(t, look.Dark, stage.Glasses()["desk"])
 	s.find("Cuff up")
-	s.tap("undo Cuff up")
-	require.Equal(t, station.Undo{Mark: ref(101)}, s.taps.acts[1])
+	s.Tap("undo Cuff up")
+	require.Equal(t, station.Undo{Mark: stage.Ref(101)}, s.Taps.Acts[1])
 	s.find("Cuff up")
-	s.now = s.now.Add(s.screen.snap.UndoFor)
+	s.Now = s.Now.Add(s.screen.snap.UndoFor)
 	s.screen.undo()
-	require.Len(t, s.taps.acts, 3)
+	require.Len(t, s.Taps.Acts, 3)
 	s.screen.pick(pick{what: picksRoom, id: "A2"})
 	s.find("Cuff up")
 	require.Equal(t, []station.Act{
-		station.OpenCase{Case: requests.CaseOpen{Room: "A2"}}, station.NoteTime{Case: ref(104), What: "cuff-up"},
-	}, s.taps.acts[3:])
-	s.taps.err = errTest
+		station.OpenCase{Case: requests.CaseOpen{Room: "A2"}}, station.NoteTime{Case: stage.Ref(104), What: "cuff-up"},
+	}, s.Taps.Acts[3:])
+	s.Taps.Err = stage.ErrTest
 	s.find("Cuff up")
-	require.Contains(t, s.text(), "The disk is full.")
+	require.Contains(t, s.Text(), "The disk is full.")
 }
 
 // Goal: nothing that hands can do ends the program. Method: tap at random, with
@@ -220,10 +208,10 @@ func TestRandomTapsNeverPanic(t *testing.T) {
 	seed := uint64(time.Now().UnixNano())
 	t.Log("seed", seed)
 	random := rand.New(rand.NewPCG(seed, 1))
-	for _, g := range glasses() {
+	for _, g := range stage.Glasses() {
 		s := newScene(t, look.Dark, g)
 		for n := range 60 {
-			if hands := proof.Hands(s.look, s.screen.Object(), g.size); len(hands) > 0 {
+			if hands := s.Hands(); len(hands) > 0 {
 				hands[random.IntN(len(hands))].On.Tapped(nil)
 			}
 			if n%15 == 0 {

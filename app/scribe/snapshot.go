@@ -69,18 +69,8 @@ func Look(v station.View) Snapshot {
 		Now: v.Now.Wall, By: mesh.By{Role: h.Role, Tag: h.Tag}, InMemory: v.Peer.InMemory(), UndoFor: v.Board.Seconds("undo-for"),
 		Marks: [2]time.Duration{v.Board.Seconds("preox-mark-1"), v.Board.Seconds("preox-mark-2")}, Times: times(v),
 	}
-	ids := slices.Clone(h.Rooms)
-	if len(ids) == 0 {
-		for _, r := range v.Board.Rooms() {
-			ids = append(ids, r.ID)
-		}
-		for _, c := range v.Board.Cases() {
-			ids = append(ids, c.Room)
-		}
-	}
-	slices.Sort(ids)
 	clocks := v.Board.Clocks()
-	for _, id := range slices.Compact(ids) {
+	for _, id := range v.Doors() {
 		s.Rooms = append(s.Rooms, room(v, clocks, id))
 	}
 	return s
@@ -105,12 +95,7 @@ func times(v station.View) []Time {
 
 func room(v station.View, clocks requests.Clocks, id mesh.ID) Room {
 	out := Room{ID: id}
-	c, open := v.Board.CaseIn(id)
-	for _, x := range v.Board.Cases() {
-		if x.Room == id && !open {
-			c = x
-		}
-	}
+	c, open := v.CaseAt(id)
 	out.Case, out.Open, out.Label, out.Tied = c.Ref, open, string(c.Label), len(c.Charts) > 0
 	for _, m := range c.Moments {
 		out.Noted = append(out.Noted, moment(v, clocks, c, m))
