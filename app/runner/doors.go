@@ -91,12 +91,25 @@ func rooms(v station.View, h requests.Holding) (out []Room) {
 	return out
 }
 
-// doors are all doors of the unit, in the order of their names.
+// doors are all doors of the unit, in the order of their names: those it named,
+// and those that somebody has a device for, or wants something at.
 func doors(v station.View) (out []mesh.ID) {
 	for _, r := range v.Board.Rooms() {
 		out = append(out, r.ID)
 	}
-	return out
+	for _, h := range v.Board.Holders() {
+		out = append(out, h.Rooms...)
+	}
+	for _, c := range v.Board.Cases() {
+		if !c.Over {
+			out = append(out, c.Room)
+		}
+	}
+	for _, r := range v.Board.Open() {
+		out = append(out, r.Room)
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
 }
 
 // runnersAt says of each runner for a room where it is; this device comes first.

@@ -28,6 +28,9 @@ func (f *folded) do(self byte, role mesh.ID, act station.Act) mesh.Ref {
 	f.n++
 	by := mesh.By{Role: role, Tag: mesh.Tag(role[:1]) + "1"}
 	key, tap := mesh.Key{self}, mesh.Tap{f.n}
+	if h, held := f.Board.Holder(key); held && h.Tag != "" {
+		by.Tag = h.Tag
+	}
 	parts, err := station.Compose(f.View, key, tap, by, act)
 	require.NoError(f.t, err)
 	for i, p := range parts {

@@ -31,7 +31,7 @@ type Notice struct {
 	Level   uint8
 	Thing   Thing
 	Tag     mesh.Tag  // who said it, who passes on, who needs help, who brought it
-	Back    bool      // what this device passed on comes back
+	Back    bool      // what this device passed on comes back: it calls nobody
 	Words   string    // of a phrase or a breach
 	Doors   []mesh.ID // that want something of one runner
 	Self    bool      // that runner is this device
@@ -97,7 +97,15 @@ func notices(v station.View, s Snapshot) (out []Notice) {
 			out = append(out, n)
 		}
 	}
+	for _, c := range v.Board.Contended() {
+		if h, _ := v.Board.Holder(c.Runner); c.Runner == v.Peer.Self() {
+			out = append(out, Notice{Why: requests.CallContended, Ref: c.Requests[0], Level: requests.LevelFirst, Doors: c.Doors, Room: c.Doors[0], Tag: h.Tag, Self: true})
+		}
+	}
 	for i, r := range s.Requests {
+		if r.GivenBack != "" {
+			out = append(out, Notice{Why: requests.CallPassed, Ref: r.Ref, Room: r.Room, Thing: r.Thing, Tag: r.GivenBack, Back: true, Urgency: r.Urgency})
+		}
 		if r.Same.IsZero() {
 			continue
 		}
@@ -134,16 +142,29 @@ func (n *Notice) fill(v station.View, s Snapshot) bool {
 		}
 		return true
 	case requests.CallPassed:
-		for _, p := range r.PassedOn {
-			if p.Mark.Device() == v.Peer.Self() {
-				n.Back = true
-			} else {
-				n.Tag = p.By.Tag
-			}
-		}
+		n.Tag = r.PassedOn[len(r.PassedOn)-1].By.Tag
 		return true
 	}
 	return !listed
+}
+
+// givenBack is who gave a request back that this device had passed on and still
+// goes for; empty: nobody.
+func givenBack(v station.View, r requests.Request) mesh.Tag {
+	self, n := v.Peer.Self(), len(r.PassedOn)
+	if n < 2 || r.PassedOn[n-1].Mark.Device() == self {
+		return ""
+	}
+	last := r.PassedOn[n-1]
+	mine := func(m requests.Mark) bool { return m.Device() == self }
+	h, _ := v.Board.Holder(self)
+	still := slices.ContainsFunc(r.Acknowledged, func(g requests.Going) bool { return g.Still && mine(g.Mark) })
+	again := slices.ContainsFunc(r.Acknowledged, func(g requests.Going) bool { return mine(g.Mark) && g.At.Compare(last.At) > 0 })
+	passed := slices.ContainsFunc(r.PassedOn[:n-1], func(p requests.Passing) bool { return mine(p.Mark) })
+	if still && passed && !again && (last.To == h.Tag || last.Device == self) {
+		return last.By.Tag
+	}
+	return ""
 }
 
 // fillSaid finds a phrase or a breach.

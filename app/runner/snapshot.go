@@ -67,32 +67,33 @@ type Thing struct {
 
 // Request is one request that somebody outside may have to do something about.
 type Request struct {
-	Ref     mesh.Ref
-	Room    mesh.ID
-	Thing   Thing
-	Kept    string
-	Rescue  bool
-	Bring   []Thing // of a set: what does not lie in the room
-	Out     bool    // it comes out of the room
-	Urgency requests.Urgency
-	Shown   requests.Shown
-	Loop    requests.Loop
-	Unlike  bool // what was agreed differs from what was asked
-	Origin  requests.Origin
-	Acts    []requests.Act
-	Going   []string // tags of whoever is going
-	Mine    bool     // this device said that it is going, or holds it
-	Asked   bool     // an answer to an offer is awaited
-	Back    bool     // withdrawn while it was in hand: bring it back
-	Ringing bool
-	Choices []mesh.Number // the asked item and what may be taken for it, by number
-	Same    mesh.Ref      // what is likely the same need, noted outside; zero: nothing
-	Late    bool          // going, and it takes longer than usual
-	Usual   time.Duration // from going to the door, while somebody goes
-	Level   uint8         // of its call, as requests counts them; 0: none
-	Since   mesh.Wall
-	Least   bool // it may be longer
-	order   mesh.Order
+	Ref       mesh.Ref
+	Room      mesh.ID
+	Thing     Thing
+	Kept      string
+	Rescue    bool
+	Bring     []Thing // of a set: what does not lie in the room
+	Out       bool    // it comes out of the room
+	Urgency   requests.Urgency
+	Shown     requests.Shown
+	Loop      requests.Loop
+	Unlike    bool // what was agreed differs from what was asked
+	Origin    requests.Origin
+	Acts      []requests.Act
+	Going     []string // tags of whoever is going
+	Mine      bool     // this device said that it is going, or holds it
+	Asked     bool     // an answer to an offer is awaited
+	Back      bool     // withdrawn while it was in hand: bring it back
+	Ringing   bool
+	Choices   []mesh.Number // the asked item and what may be taken for it, by number
+	Same      mesh.Ref      // what is likely the same need, noted outside; zero: nothing
+	GivenBack mesh.Tag      // who gave it back, after it was passed on here
+	Late      bool          // going, and it takes longer than usual
+	Usual     time.Duration // from going to the door, while somebody goes
+	Level     uint8         // of its call, as requests counts them; 0: none
+	Since     mesh.Wall
+	Least     bool // it may be longer
+	order     mesh.Order
 }
 
 // backFor is how long a request that was withdrawn while something was in hand
@@ -244,7 +245,7 @@ func request(v station.View, h requests.Holding, r requests.Request) Request {
 	}
 	out.Choices = choices(v.Ledger, r.Thing.Item)
 	out.Since, out.Least = v.Since(lastMark(r))
-	out.Same = same(v, r)
+	out.Same, out.GivenBack = same(v, r), givenBack(v, r)
 	if x := v.Board.Escalated(r, v.Elapsed); x.Acknowledged && r.Shown == requests.ShownAcknowledged {
 		out.Late, out.Usual = x.Overdue, x.Usual
 	}

@@ -46,7 +46,16 @@ func englishRunner() map[ID]string {
 		"runner.drug.controlled": "controlled",
 		"runner.drug.look-alike": "looks like another",
 		"runner.drug.high-alert": "high alert",
+	}
+	maps.Copy(all, englishRunnerHeads())
+	maps.Copy(all, englishRunnerPages())
+	maps.Copy(all, englishRunnerNotices())
+	return all
+}
 
+// englishRunnerHeads has what is said about a door: {1} is who, or a phrase.
+func englishRunnerHeads() map[ID]string {
+	return map[ID]string{
 		"runner.say":    "say",
 		"runner.say-to": "say to {1}",
 
@@ -71,7 +80,4 @@ func englishRunner() map[ID]string {
 		"runner.said.heard":        "{1}: heard by {2}",
 		"runner.said.heard-by-one": "{1}: heard",
 	}
-	maps.Copy(all, englishRunnerPages())
-	maps.Copy(all, englishRunnerNotices())
-	return all
 }
