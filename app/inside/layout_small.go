@@ -84,6 +84,10 @@ func (s *Screen) layHead(put look.Put, top look.Box, drill bool) {
 		two[0].Put(put, p.room)
 		two[1].Put(put, p.linkIn)
 	default:
+		p.linkIn.Set(s.rows.LinkIn)
+		if said := s.rows.Say.Detail; said != "" && top.W > 2*rescueOf+2*gap {
+			p.linkIn.Set(withHint(s.rows.LinkIn, said))
+		}
 		top.Put(put, p.linkIn)
 	}
 }
@@ -109,6 +113,7 @@ func (s *Screen) layPhoneHome(put look.Put, below look.Box, height float32) {
 	four := look.At(rest.X, rest.Y, rest.W, fourFrom).Cells(2, 2)
 	four[0].Put(put, p.more)
 	four[1].Put(put, p.open)
+	p.say.Set(look.TileFace{Word: s.rows.Say.Word}) // the rest stands beside the link
 	four[2].Put(put, p.say)
 	four[3].Put(put, p.undo)
 	low := look.At(rest.X, rest.Y+fourFrom+gap, rest.W, rest.H-fourFrom-gap)

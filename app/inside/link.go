@@ -30,6 +30,19 @@ func linkTile(w words.Words, s Snapshot, long, short look.BannerFace) look.TileF
 	return face
 }
 
+// headRowMax is how many letters stand beside the link's icon on a phone.
+const headRowMax = 17
+
+// withHint says in the row that a phone has for the link what hinders as well;
+// if there is no room for both the icon alone says how the link is.
+func withHint(face look.BannerFace, hint string) look.BannerFace {
+	if utf8.RuneCountInString(face.Sentence+hint) > headRowMax {
+		face.Sentence, hint = hint, ""
+	}
+	face.Hint = hint
+	return face
+}
+
 // hindrance is what people should know of this device before it is too late.
 func hindrance(w words.Words, s Snapshot) (string, bool) {
 	switch {

@@ -130,7 +130,7 @@ func (s *Screen) pick(p pick) {
 	case picksPage:
 		s.show(p.page)
 	case picksPhrase:
-		s.record(station.Say{Room: s.snap.Room, Phrase: p.id, Out: true})
+		s.say(p.id)
 	case picksPerson, picksItem, picksOut:
 		s.show(pageBoard)
 		s.ask(p.item, s.urgencyOf(p))

@@ -100,6 +100,7 @@ func rows(w words.Words, board station.BoardLayout, s Snapshot, h hand, now time
 	long, short := link(w, s)
 	r.Link, r.LinkIn = linkTile(w, s, long, short), short
 	r.Say = look.TileFace{Word: w.Say("inside.say")}
+	r.Say.Detail, _ = hindrance(w, s)
 	for i, u := range urgencies() {
 		r.Urgency[i] = look.TileFace{Word: w.Say("urgency." + words.UrgencyID(u)), Tone: tone(u)}
 		r.Urgency[i].Chosen = u == h.urgency

@@ -10,6 +10,7 @@ import (
 	"lintel/app/station"
 	"lintel/app/words"
 	"lintel/mesh"
+	"lintel/requests"
 )
 
 // sayPage is what can be said outwards with one tap, what was said both ways,
@@ -111,6 +112,15 @@ func (r *Rows) called(w words.Words, s Snapshot) {
 	if open > 1 {
 		r.Called.Note += " · " + w.Say("said.of", open-1)
 	}
+}
+
+// say says a phrase outwards. Where no case is open it begins one, so that
+// somebody outside is called.
+func (s *Screen) say(phrase mesh.ID) {
+	if !s.snap.Case {
+		s.do(station.OpenCase{Case: requests.CaseOpen{Room: s.snap.Room}}, nil)
+	}
+	s.record(station.Say{Room: s.snap.Room, Phrase: phrase, Out: true})
 }
 
 // glance is how long a phrase must have stood before a tap on it counts: a

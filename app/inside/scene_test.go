@@ -121,7 +121,7 @@ func calm(t *testing.T) Snapshot {
 		},
 		Items: items(v), Sets: sets(v.Ledger), State: stateOf(v, "A1", "L1"),
 	}
-	s.Tags, s.Battery = []mesh.Tag{"D1", "L1"}, 81
+	s.Case, s.Tags, s.Battery = true, []mesh.Tag{"D1", "L1"}, 81
 	return s
 }
 

@@ -59,6 +59,7 @@ type Drill struct {
 
 // State is what a snapshot has of the room's case and of this device.
 type State struct {
+	Case     bool // one is open in the room
 	Limits   Limits
 	Phrases  []Line        // said outwards
 	Said     []Said        // both directions, newest first
@@ -80,8 +81,8 @@ const batteryUnknown = -1
 // stateOf copies what the pages behind the board show.
 func stateOf(v station.View, room mesh.ID, tag mesh.Tag) State {
 	b := v.Board
-	c, _ := b.CaseIn(room)
-	s := State{Limits: limits(b), Phrases: lines(b, "phrase-out"), Breaches: lines(b, "breach"), Battery: batteryUnknown}
+	c, on := b.CaseIn(room)
+	s := State{Case: on, Limits: limits(b), Phrases: lines(b, "phrase-out"), Breaches: lines(b, "breach"), Battery: batteryUnknown}
 	s.Said = said(v, c)
 	s.Times = times(v, c)
 	s.Tags = tagsOf(c, tag)

@@ -82,6 +82,8 @@ func glasses(state string) []string {
 		return []string{"desktop", "ten", "tall"}
 	case "differs", "offered", "late-open", "part", "lies", "said", "breach-what", "locked", "unreached", "one-more", "count":
 		return []string{"ten", "tall"}
+	case "low", "leaving":
+		return []string{"ten", "tall"}
 	case "out-open", "called-open", "people", "out", "breach", "drill", "twin":
 		return []string{"tall"}
 	}

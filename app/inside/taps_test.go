@@ -159,3 +159,14 @@ func TestRescueCallsPersonsAndThisIsRealEndsADrill(t *testing.T) {
 	s.screen.press(Button{Does: doesClose})
 	require.Equal(t, []station.Act{station.EndDrill{Drill: ref(60)}}, s.through("R1 here", "this is real"))
 }
+
+// Goal: what is said outwards calls somebody, also where nobody began a case.
+// Method: say a phrase in a room without one.
+func TestAPhraseBeginsACaseWhereNoneIsOpen(t *testing.T) {
+	s := newScene(t, look.Dark, windows()["tablet"])
+	snap := calm(t)
+	snap.Case = false
+	s.screen.Set(snap)
+	want := []station.Act{station.OpenCase{Case: requests.CaseOpen{Room: "A1"}}, station.Say{Room: "A1", Phrase: "wait", Out: true}}
+	require.Equal(t, want, s.through("R1 here", "Wait"))
+}
