@@ -39,18 +39,7 @@ func thousandths(n uint32) string {
 }
 
 func (s *session) air(ctx context.Context, a *arguments) (event, error) {
-	rooms, err := s.roomsFor(ctx, a)
-	if err != nil {
-		return nil, err
-	}
-	var all []event
-	err = s.lists(ctx, func(v station.View) error {
-		for _, room := range rooms {
-			all = append(all, airOf(v.Board, room))
-		}
-		return nil
-	})
-	return s.list("air", all, err)
+	return s.perRoom(ctx, "air", a, func(v station.View, room mesh.ID) []event { return []event{airOf(v.Board, room)} })
 }
 
 // airOf estimates from the last aerosol event of the last case in a room, by

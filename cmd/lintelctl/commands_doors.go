@@ -35,6 +35,23 @@ func (s *session) roomsFor(ctx context.Context, a *arguments) (rooms []mesh.ID, 
 	return rooms, err
 }
 
+// perRoom lists what a look finds for each of the rooms that a line names or
+// this device is for.
+func (s *session) perRoom(ctx context.Context, command string, a *arguments, look func(station.View, mesh.ID) []event) (event, error) {
+	rooms, err := s.roomsFor(ctx, a)
+	if err != nil {
+		return nil, err
+	}
+	var all []event
+	err = s.lists(ctx, func(v station.View) error {
+		for _, room := range rooms {
+			all = append(all, look(v, room)...)
+		}
+		return nil
+	})
+	return s.list(command, all, err)
+}
+
 // runnerEvent is one runner as seen from one door.
 type runnerEvent struct {
 	Event  string   `json:"event"` // runner
@@ -59,45 +76,28 @@ func (e runnerEvent) say(w words.Words) string {
 }
 
 func (s *session) runners(ctx context.Context, a *arguments) (event, error) {
-	rooms, err := s.roomsFor(ctx, a)
-	if err != nil {
-		return nil, err
-	}
-	var all []event
-	err = s.view(ctx, func(v station.View) error {
+	return s.perRoom(ctx, "runners", a, func(v station.View, room mesh.ID) (out []event) {
 		named := deviceNames(v)
-		for _, room := range rooms {
-			at := v.Board.RunnerAt(room)
-			for _, r := range at {
-				all = append(all, runnerEvent{
-					Event: "runner", Room: room, Device: named(r.Device), Tag: r.Tag, Doing: words.DoingID(r.Doing), At: r.Room, Next: r.Next, Open: r.Open,
-				})
-			}
-			if len(at) == 0 {
-				all = append(all, runnerEvent{Event: "runner", Room: room, Doing: "none"})
-			}
+		for _, r := range v.Board.RunnerAt(room) {
+			out = append(out, runnerEvent{
+				Event: "runner", Room: room, Device: named(r.Device), Tag: r.Tag, Doing: words.DoingID(r.Doing), At: r.Room, Next: r.Next, Open: r.Open,
+			})
 		}
-		return nil
+		if len(out) == 0 {
+			out = append(out, runnerEvent{Event: "runner", Room: room, Doing: "none"})
+		}
+		return out
 	})
-	return s.list("runners", all, err)
 }
 
 // bag lists what can travel together through each door at its next opening.
 func (s *session) bag(ctx context.Context, a *arguments) (event, error) {
-	rooms, err := s.roomsFor(ctx, a)
-	if err != nil {
-		return nil, err
-	}
-	var all []event
-	err = s.view(ctx, func(v station.View) error {
-		for _, room := range rooms {
-			for _, r := range v.Board.Bag(room) {
-				all = append(all, describe(v, s.w, r, lookAt(v, r, s.dev.Key())))
-			}
+	return s.perRoom(ctx, "bag", a, func(v station.View, room mesh.ID) (out []event) {
+		for _, r := range v.Board.Bag(room) {
+			out = append(out, describe(v, s.w, r, lookAt(v, r, s.dev.Key())))
 		}
-		return nil
+		return out
 	})
-	return s.list("bag", all, err)
 }
 
 // openingEvent is a planned opening of a door.
@@ -114,24 +114,14 @@ func (e openingEvent) say(w words.Words) string {
 }
 
 func (s *session) openings(ctx context.Context, a *arguments) (event, error) {
-	rooms, err := s.roomsFor(ctx, a)
-	if err != nil {
-		return nil, err
-	}
-	var all []event
-	err = s.view(ctx, func(v station.View) error {
-		for _, room := range rooms {
-			for _, o := range v.Board.Plan(room, v.Elapsed) {
-				e := openingEvent{Event: "opening", Room: o.Door, In: o.At.Milliseconds(), Now: o.Now, Requests: []string{}}
-				for _, ref := range o.Carries {
-					e.Requests = append(e.Requests, requests.Code(ref))
-				}
-				all = append(all, e)
-			}
+	return s.perRoom(ctx, "openings", a, func(v station.View, room mesh.ID) (out []event) {
+		for _, o := range v.Board.Plan(room, v.Elapsed) {
+			out = append(out, openingEvent{
+				Event: "opening", Room: o.Door, In: o.At.Milliseconds(), Now: o.Now, Requests: codes(o.Carries),
+			})
 		}
-		return nil
+		return out
 	})
-	return s.list("openings", all, err)
 }
 
 // usualEvent is how long an item usually takes from "going" to the door.

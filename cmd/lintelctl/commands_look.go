@@ -150,6 +150,26 @@ func (s *session) listCases(ctx context.Context, a *arguments) (event, error) {
 
 // listFacts lists what was recorded for a case, its requests apart.
 func (s *session) listFacts(ctx context.Context, a *arguments) (event, error) {
+	return s.perCase(ctx, "facts", a, func(v station.View, c requests.Case) (out []event) {
+		for _, e := range factsOf(s.w, v.Board, c) {
+			out = append(out, e)
+		}
+		return out
+	})
+}
+
+// timeline lists a case in time, on the common clock of the devices.
+func (s *session) timeline(ctx context.Context, a *arguments) (event, error) {
+	return s.perCase(ctx, "timeline", a, func(v station.View, c requests.Case) (out []event) {
+		for _, e := range timelineOf(s.w, v, c) {
+			out = append(out, e)
+		}
+		return out
+	})
+}
+
+// perCase lists what a look finds of the case that a line means.
+func (s *session) perCase(ctx context.Context, command string, a *arguments, look func(station.View, requests.Case) []event) (event, error) {
 	c, err := s.someCase(ctx, a)
 	if err == nil {
 		err = a.done()
@@ -159,15 +179,12 @@ func (s *session) listFacts(ctx context.Context, a *arguments) (event, error) {
 	}
 	var all []event
 	err = s.lists(ctx, func(v station.View) error {
-		if c.Ref.IsZero() {
-			return nil
-		}
-		for _, e := range factsOf(s.w, v.Board, c) {
-			all = append(all, e)
+		if !c.Ref.IsZero() {
+			all = look(v, c)
 		}
 		return nil
 	})
-	return s.list("facts", all, err)
+	return s.list(command, all, err)
 }
 
 // callEvent is what waits for a person outside.

@@ -31,25 +31,3 @@ func (s *session) caseOrAll(ctx context.Context, a *arguments) (c requests.Case,
 	}
 	return c, a.done()
 }
-
-// timeline lists a case in time, on the common clock of the devices.
-func (s *session) timeline(ctx context.Context, a *arguments) (event, error) {
-	c, err := s.someCase(ctx, a)
-	if err == nil {
-		err = a.done()
-	}
-	if err != nil {
-		return nil, err
-	}
-	var all []event
-	err = s.lists(ctx, func(v station.View) error {
-		if c.Ref.IsZero() {
-			return nil
-		}
-		for _, e := range timelineOf(s.w, v, c) {
-			all = append(all, e)
-		}
-		return nil
-	})
-	return s.list("timeline", all, err)
-}
