@@ -27,7 +27,7 @@ func English() Words {
 		englishFaults(), englishHints(), englishDeviceFaults(), englishDeviceHints(), englishCallFaults(), englishCallHints(),
 		englishCaseFaults(), englishCaseHints(), englishFacts(), englishFactWords(), englishCaseLists(), englishHelpCase(), englishRecord(),
 		englishDevice(), englishAnswers(), englishHelp(),
-		englishThings(), englishInside(), englishInsidePages(), englishRunner(), englishDoor(), englishScribe(), englishBrief(), englishDebrief(), englishJoin(), englishScreenHints(),
+		englishThings(), englishInside(), englishInsidePages(), englishRunner(), englishDoor(), englishDoorPages(), englishScribe(), englishBrief(), englishDebrief(), englishJoin(), englishScreenHints(),
 		englishWindow(), englishWindowFaults(), englishWindowHints(),
 		englishAudit(), englishFindings(), englishDemo(), englishPapers(), englishDrugs(),
 	} {
