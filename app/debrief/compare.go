@@ -4,7 +4,6 @@ import (
 	"time"
 
 	"lintel/app/look"
-	"lintel/app/look/sheet"
 	"lintel/app/words"
 )
 
@@ -26,30 +25,25 @@ type Column struct {
 // beside puts the case among the others: in columns where there is room, else
 // one below the other.
 func beside(p *Page, w words.Words, s Snapshot, h hand, g setting) {
-	rolesTold := look.BannerFace{Sentence: w.Say("debrief.beside"), Hint: w.Say("debrief.no-roles")}
+	rolesTold := look.BannerFace{Sentence: w.Say("debrief.beside"), Hint: w.Say("debrief.no-roles", s.All.Drills)}
 	if len(s.All.Roles) > 0 {
-		rolesTold.Hint = w.Say("debrief.no-persons")
+		rolesTold.Hint = w.Say("debrief.no-persons", s.All.Drills)
 	}
-	toRoles := pick{what: picksStep, step: stepRoles}
 	if !g.roomy {
-		p.Sheet = stacked(w, s, g.zone)
-		p.Sheet.Tell = look.BannerFace{Hint: rolesTold.Hint}
-		if len(s.All.Roles) > 0 {
-			p.Sheet.Choices = []choice{sheet.Tile(look.TileFace{Word: w.Say("debrief.to.roles")}, toRoles)}
-		}
+		p.Sheet = stacked(w, s, g)
 		return
 	}
 	p.Head, p.Compare = rolesTold, compare(w, s, g.zone)
 	p.Buttons = []Button{back(w)}
 	if len(s.All.Roles) > 0 {
-		p.Buttons = append(p.Buttons, Button{Face: look.BannerFace{Sentence: w.Say("debrief.to.roles")}, pick: toRoles})
+		p.Buttons = append(p.Buttons, Button{Face: look.BannerFace{Sentence: w.Say("debrief.to.roles")}, pick: pick{what: picksStep, step: stepRoles}})
 	}
 }
 
 // compare words the columns.
 func compare(w words.Words, s Snapshot, zone *time.Location) *Compare {
 	own, _ := s.looked()
-	out := &Compare{Own: columnOf(w, own, zone), All: Column{Head: look.BannerFace{Sentence: w.Say("debrief.all"), Hint: w.Say("debrief.all-of", s.All.Cases, s.All.Drills)}}}
+	out := &Compare{Own: columnOf(w, own, zone), All: Column{Head: look.BannerFace{Sentence: w.Say("debrief.all"), Hint: w.Count("done.cases", s.All.Cases)}}}
 	for _, f := range figures(w, own.Figures, own, lists{}) {
 		out.Labels = append(out.Labels, f.Label)
 	}
@@ -62,7 +56,7 @@ func compare(w words.Words, s Snapshot, zone *time.Location) *Compare {
 }
 
 func columnOf(w words.Words, c Case, zone *time.Location) Column {
-	f := look.BannerFace{Sentence: c.Label, Hint: opened(c, zone)}
+	f := look.BannerFace{Sentence: c.Label, Hint: time.UnixMilli(int64(c.Opened)).In(zone).Format(time.DateOnly)}
 	if f.Sentence == "" {
 		f.Sentence = c.Room
 	}
@@ -79,29 +73,27 @@ func cells(all []Figure) (out []string) {
 	return out
 }
 
-// stacked is each case as one line, for where there is no room beside it.
-func stacked(w words.Words, s Snapshot, zone *time.Location) *face {
-	f := &face{Head: w.Say("debrief.beside")}
-	own, _ := s.looked()
-	add := func(head string, c Column) {
-		f.Lines = append(f.Lines, line{Face: look.BannerFace{Sentence: head, Hint: w.Say("debrief.in-short",
-			c.Cells[atAck], c.Cells[atDeliver], c.Cells[atClosed], c.Cells[atUnanswered], c.Cells[atOpenings], c.Cells[atInside])}, Still: true})
+// Cases that a figure stands beside where there is no room for columns.
+const (
+	besideBroad  = 3
+	besideNarrow = 1
+)
+
+// stacked is one figure below the other, each with those of the newest other
+// cases and of all.
+func stacked(w words.Words, s Snapshot, g setting) *face {
+	f, c := &face{Head: w.Say("debrief.beside")}, compare(w, s, g.zone)
+	n := besideNarrow
+	if g.broad {
+		n = besideBroad
 	}
-	all := compare(w, s, zone)
-	add(joined(w.Say("debrief.this"), name(own)), all.Own)
-	for _, c := range all.Others {
-		add(joined(c.Head.Sentence, c.Head.Hint), c)
+	c.Others = c.Others[:min(n, len(c.Others))]
+	for i, label := range c.Labels {
+		var beside []string
+		for _, o := range append(c.Others, c.All) {
+			beside = append(beside, w.Say("debrief.beside-of", o.Head.Sentence, o.Cells[i]))
+		}
+		f.Lines = append(f.Lines, line{Face: look.BannerFace{Sentence: label + ": " + c.Own.Cells[i], Hint: joined(beside...)}, Still: true})
 	}
-	add(joined(w.Say("debrief.all"), all.All.Head.Hint), all.All)
 	return f
 }
-
-// Places of figures among all, for a case in one line.
-const (
-	atAck        = 1
-	atDeliver    = 3
-	atUnanswered = 5
-	atClosed     = 8
-	atOpenings   = 9
-	atInside     = 10
-)

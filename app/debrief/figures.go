@@ -25,18 +25,8 @@ func figures(w words.Words, f requests.Figures, c Case, named lists) (out []Figu
 		out = append(out, Figure{w.Say("debrief.figure." + id), fmt.Sprint(value), method})
 	}
 	add("requests", f.Requests, w.Say("debrief.needs", f.Needs))
-	spread := func(id words.ID, s requests.Spread) {
-		if s.N == 0 {
-			none := w.Say("figures.no-times")
-			add(id, none, "")
-			add(id+"-90", none, "")
-			return
-		}
-		add(id, seconds(w, s.Median), w.Say("debrief.median", s.N))
-		add(id+"-90", seconds(w, s.P90), w.Say("debrief.p90", seconds(w, s.P90Linear)))
-	}
-	spread("ack", f.ToAcknowledge)
-	spread("deliver", f.ToDeliver)
+	out = append(out, spread(w, "ack", f.ToAcknowledge)...)
+	out = append(out, spread(w, "deliver", f.ToDeliver)...)
 	add("unanswered", len(f.Unanswered), named.unanswered)
 	add("undelivered", len(f.Undelivered), unwanted(w, f, named.undelivered))
 	add("wrong", len(f.WrongCaught), named.wrong)
@@ -51,6 +41,19 @@ func figures(w words.Words, f requests.Figures, c Case, named lists) (out []Figu
 	}
 	add("within", w.Say("debrief.within", seconds(w, f.Within)), w.Say("debrief.apart", f.Apart))
 	return out
+}
+
+// spread is a median and a 90th percentile.
+func spread(w words.Words, id words.ID, s requests.Spread) []Figure {
+	median, p90 := w.Say("debrief.figure."+id), w.Say("debrief.figure."+id+"-90")
+	if s.N == 0 {
+		none := w.Say("figures.no-times")
+		return []Figure{{Label: median, Value: none}, {Label: p90, Value: none}}
+	}
+	return []Figure{
+		{median, seconds(w, s.Median), w.Say("debrief.median", s.N)},
+		{p90, seconds(w, s.P90), w.Say("debrief.p90", seconds(w, s.P90Linear))},
+	}
 }
 
 // unwanted says how many of what never went in was not wanted any more.
@@ -127,27 +130,28 @@ func joined(parts ...string) string {
 	return strings.Join(said, " · ")
 }
 
-// roles words the figures of the roles, in the order they come in.
+// roles words the figures of the roles, one role after the other.
 func roles(w words.Words, s Snapshot) (out []Figure) {
 	for _, r := range s.All.Roles {
 		name := s.Roles[r.Role]
 		if name == "" {
 			name = string(r.Role)
 		}
-		times := func(id words.ID, x requests.Spread) string {
-			if x.N == 0 {
-				return ""
-			}
-			return w.Say(id, seconds(w, x.Median), seconds(w, x.P90), x.N)
+		out = append(out, Figure{name, w.Count("done.cases", r.Cases), w.Say("debrief.role", r.Asked, r.Acknowledged)})
+		var all []Figure
+		if r.ToAcknowledge.N > 0 {
+			all = spread(w, "ack", r.ToAcknowledge)
 		}
-		closed := ""
+		if r.ToDeliver.N > 0 {
+			all = append(all, spread(w, "deliver", r.ToDeliver)...)
+		}
 		if r.Closed.All > 0 {
-			closed = w.Say("debrief.role-closed", share(w, r.Closed), interval(w, r.Closed))
+			all = append(all, Figure{w.Say("debrief.figure.closed"), share(w, r.Closed), interval(w, r.Closed)})
 		}
-		out = append(out, Figure{
-			name, w.Say("debrief.role", r.Cases, r.Asked, r.Acknowledged),
-			joined(times("debrief.role-ack", r.ToAcknowledge), times("debrief.role-deliver", r.ToDeliver), closed),
-		})
+		for _, f := range all {
+			f.Label = w.Say("debrief.of-role", name, f.Label)
+			out = append(out, f)
+		}
 	}
 	return out
 }

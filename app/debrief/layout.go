@@ -15,15 +15,16 @@ const (
 	headHigh   = 13.0
 	longHigh   = 23.0
 	tapHigh    = 13.0
-	tapWide    = 34.0 // least, of a way to somewhere
+	zoomWide   = 20.0
+	tapWide    = 28.0 // least, of a way to somewhere
 	undoWide   = 26.0
 	recordWide = 34.0
 	entryHigh  = 14.0
 	labelWide  = 84.0
-	columnWide = 30.0
+	columnWide = 27.0
 	cellHigh   = 7.0
 	cellGap    = 0.8
-	legendHigh = 14.0
+	legendHigh = 16.5
 	legendLong = 23.0
 	chartLeast = 12.0
 )
@@ -70,8 +71,19 @@ func (s *Screen) layTop(put look.Put, rest look.Box) look.Box {
 	}
 	switch {
 	case s.page.Sheet != nil && s.page.Sheet.Head != "":
+	case s.page.Notice.Sentence != "" && s.page.Chart && !s.shape.roomy: // in place of it
 	case s.shape.broad:
 		piece, rest = cut(rest, headHigh)
+		if len(s.page.Zooms) > 0 {
+			wide := float32(zoomsMax * (zoomWide + gap))
+			right := look.At(piece.X+piece.W-wide+gap, piece.Y, wide-gap, piece.H)
+			for i, b := range right.Cells(zoomsMax, 1) {
+				if !s.page.Zooms[i].Off {
+					b.Put(put, p.zooms[i].hold)
+				}
+			}
+			piece.W -= wide
+		}
 		piece.Put(put, p.head)
 	default:
 		piece, rest = cut(rest, longHigh)
@@ -89,6 +101,10 @@ func (s *Screen) layRecord(put look.Put, area look.Box) look.Box {
 		piece.Put(put, p.entry)
 	}
 	piece, rest := cut(area, tapHigh)
+	if !s.shape.broad { // the tiles that are chosen say so themselves
+		piece.Put(put, p.record.hold)
+		return rest
+	}
 	put(p.record.hold, piece.X+piece.W-recordWide, piece.Y, recordWide, piece.H)
 	piece.W -= recordWide + gap
 	piece.Put(put, p.answer)
@@ -109,7 +125,7 @@ func (s *Screen) layButtons(put look.Put, area look.Box) look.Box {
 	if len(all) == 0 {
 		return area
 	}
-	columns, rows := grid(area.W, len(all))
+	columns, rows := s.grid(area.W, len(all))
 	high := underHigh(rows)
 	piece := look.At(area.X, area.Y+area.H-high, area.W, high)
 	if !s.page.Chart && s.page.Compare == nil {
@@ -124,9 +140,14 @@ func (s *Screen) layButtons(put look.Put, area look.Box) look.Box {
 	return area
 }
 
-// grid is in how many columns and rows so many ways stand.
-func grid(width float32, n int) (columns, rows int) {
-	columns = min(look.Fitting(width, min(tapWide, (width-gap)/2)), n)
+// grid is in how many columns and rows so many ways stand. Those around a
+// picture have few letters.
+func (s *Screen) grid(width float32, n int) (columns, rows int) {
+	least := float32(tapWide)
+	if s.page.Chart && !s.shape.broad {
+		least = zoomWide
+	}
+	columns = min(look.Fitting(width, least), n)
 	rows = (n + columns - 1) / columns
 	return (n + rows - 1) / rows, rows
 }
@@ -142,7 +163,7 @@ func (s *Screen) turns(area look.Box, n int) bool {
 	case s.page.Compare != nil:
 		more = s.fit(area) < len(s.page.Compare.Others)
 	case s.page.Chart:
-		_, rows := grid(area.W, n+1)
+		_, rows := s.grid(area.W, n+1)
 		area.H -= underHigh(rows) + gap
 		s.paint(area)
 		more = len(s.drawn.pages) > 1
@@ -166,16 +187,13 @@ func (s *Screen) layChart(put look.Put, area look.Box) {
 		put(p.chart, area.X, area.Y, area.W, high)
 		area.Y, area.H = area.Y+high+1, area.H-high-1
 	}
-	if high := s.legendHigh(area.W); area.H >= high {
-		put(p.legend, area.X, area.Y, area.W, high)
+	legend, high := p.legend, float32(legendHigh)
+	if !s.shape.broad {
+		legend, high = p.brief, legendLong
 	}
-}
-
-func (s *Screen) legendHigh(width float32) float32 {
-	if width < broadFrom {
-		return legendLong
+	if area.H >= high {
+		put(legend, area.X, area.Y, area.W, high)
 	}
-	return legendHigh
 }
 
 // paint divides the picture into pages that fit an area, unless it is what was
@@ -185,7 +203,7 @@ func (s *Screen) paint(area look.Box) {
 	if s.drawn.of == now {
 		return
 	}
-	f := picture(s.opt.Words, s.snap.Course, s.snap.Course.whole().part(s.hand.zoom, s.hand.at), s.opt.Zone)
+	f := picture(s.opt.Words, s.snap.Course, s.snap.Course.whole().part(s.hand.zoom, s.hand.at), s.opt.Zone, roomFor(s.shape.broad))
 	s.drawn.of, s.drawn.shown = now, 0
 	s.drawn.pages = paged(f, func(f look.ChartFace) bool {
 		s.parts.ruler.Set(f)
@@ -198,7 +216,7 @@ func (s *Screen) paint(area look.Box) {
 
 // fit is how many other cases stand beside the one that is looked at.
 func (s *Screen) fit(area look.Box) int {
-	return min(look.Fitting(area.W-labelWide-2*columnWide, columnWide), columnsMax-1)
+	return min(int((area.W-labelWide)/(columnWide+cellGap))-2, columnsMax-1)
 }
 
 // layCompare puts the table: labels, the case itself, others, all.
@@ -209,17 +227,17 @@ func (s *Screen) layCompare(put look.Put, area look.Box) {
 	all := append([]Column{c.Own}, others[:min(len(others), s.shown)]...)
 	all = append(all, c.All)
 	y := func(i int) float32 { return area.Y + headHigh + cellGap + float32(i)*(cellHigh+cellGap) }
-	n := min(len(c.Labels), figuresMax)
+	n, wide := min(len(c.Labels), figuresMax), (area.W-labelWide)/float32(len(all))-cellGap
 	for i := range n {
 		put(p.labels[i], area.X, y(i), labelWide, cellHigh)
 	}
 	for k, x := range all {
 		column := &p.columns[k]
 		column.set(x)
-		left := area.X + labelWide + cellGap + float32(k)*(columnWide+cellGap)
-		put(column.head, left, area.Y, columnWide, headHigh)
+		left := area.X + labelWide + cellGap + float32(k)*(wide+cellGap)
+		put(column.head, left, area.Y, wide, headHigh)
 		for i := range n {
-			put(column.cells[i], left, y(i), columnWide, cellHigh)
+			put(column.cells[i], left, y(i), wide, cellHigh)
 		}
 	}
 }

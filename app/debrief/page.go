@@ -1,6 +1,7 @@
 package debrief
 
 import (
+	"fmt"
 	"slices"
 	"time"
 
@@ -110,6 +111,7 @@ type Page struct {
 	Answer  look.BannerFace // what was chosen so far, beside the way to record it
 	Record  *Button         // nil: nothing is recorded here
 	Typing  bool            // beside it something can be typed
+	Zooms   []Button        // beside the head, each in its place
 	Buttons []Button
 }
 
@@ -136,6 +138,9 @@ func page(w words.Words, s Snapshot, h hand, g setting) Page {
 	case stepCase:
 		p.Chart = g.broad
 		p.Buttons = ways(w, s, c, h, g)
+		if g.roomy {
+			p.Zooms = allZooms(w, h)
+		}
 	case stepTime:
 		p.Chart = true
 		p.Buttons = append([]Button{back(w)}, zooms(w, h)...)
@@ -184,16 +189,16 @@ func head(w words.Words, c Case, t Course, zone *time.Location) look.BannerFace 
 	return f
 }
 
-// notice is what has to be known before all else: what went wrong, what was
-// recorded just now, where a paper lies, that nothing is saved here.
+// notice is what has to be known before all else: what went wrong, where a paper
+// lies, what was recorded just now, that nothing is saved here.
 func notice(w words.Words, s Snapshot, h hand, now time.Time) (f look.BannerFace, undo bool) {
 	switch {
 	case h.fault[0] != "":
 		return look.BannerFace{Icon: look.IconUrgent, Sentence: h.fault[0], Hint: h.fault[1], Tone: look.ToneFault}, false
-	case !h.last.IsZero() && now.Before(h.until):
-		return look.BannerFace{Icon: look.IconSaved, Sentence: h.said}, true
 	case h.where != "":
 		return look.BannerFace{Icon: look.IconSheet, Sentence: h.where}, false
+	case !h.last.IsZero() && now.Before(h.until):
+		return look.BannerFace{Icon: look.IconSaved, Sentence: h.said}, true
 	case s.InMemory:
 		return look.BannerFace{Icon: look.IconNotSaved, Sentence: w.Say("door.memory"), Tone: look.ToneFault}, false
 	}
@@ -216,26 +221,40 @@ func ways(w words.Words, s Snapshot, c Case, h hand, g setting) (out []Button) {
 	to(look.IconCompare, "beside", "", stepBeside)
 	to(look.IconSpeak, "questions", w.Say("brief.of", s.answered(), len(s.Questions)), stepQuestions)
 	to(look.IconPeople, "held", held(w, c.Debrief), stepHeld)
-	to(look.IconDoor, "cases", w.Count("done.cases", len(s.Cases)), stepCases)
-	if g.paper {
-		out = append(out, Button{Face: look.BannerFace{Icon: look.IconSheet, Sentence: w.Say("debrief.to.paper")}, pick: pick{what: picksPaper}})
+	to(look.IconDoor, "cases", fmt.Sprint(len(s.Cases)), stepCases)
+	if !g.roomy && len(s.All.Roles) > 0 {
+		to(look.IconPerson, "roles", "", stepRoles)
 	}
-	if g.broad {
+	if g.paper {
+		out = append(out, Button{Face: look.BannerFace{Icon: look.IconSheet, Sentence: w.Say("debrief.to.paper"), Hint: w.Say("debrief.the-record")}, pick: pick{what: picksPaper}})
+	}
+	if g.broad && !g.roomy {
 		out = append(out, zooms(w, h)...)
 	}
 	return out
 }
 
-// zooms bring the picture nearer and move it.
+// zooms bring the picture nearer and, once it is, move it.
 func zooms(w words.Words, h hand) (out []Button) {
-	add := func(id words.ID, p pick, off bool) {
-		out = append(out, Button{Face: look.BannerFace{Sentence: w.Say("debrief.zoom." + id)}, Off: off, pick: p})
+	for _, b := range allZooms(w, h) {
+		if !b.Off {
+			out = append(out, b)
+		}
 	}
-	add("earlier", pick{what: picksMove, by: -1}, h.at == 0)
-	add("later", pick{what: picksMove, by: 1}, h.at+1 >= places(h.zoom))
-	add("nearer", pick{what: picksNearer}, h.zoom == zoomMax)
-	add("whole", pick{what: picksWhole}, h.zoom == 0)
 	return out
+}
+
+// allZooms are in their places, those that do nothing now too.
+func allZooms(w words.Words, h hand) []Button {
+	of := func(id words.ID, p pick, on bool) Button {
+		return Button{Face: look.BannerFace{Sentence: w.Say("debrief.zoom." + id)}, Off: !on, pick: p}
+	}
+	return []Button{
+		of("nearer", pick{what: picksNearer}, h.zoom < zoomMax),
+		of("whole", pick{what: picksWhole}, h.zoom > 0),
+		of("earlier", pick{what: picksMove, by: -1}, h.at > 0),
+		of("later", pick{what: picksMove, by: 1}, h.at+1 < places(h.zoom)),
+	}
 }
 
 // cases lists them to choose one.
@@ -310,7 +329,11 @@ func question(p *Page, w words.Words, s Snapshot, h hand, g setting) {
 		p.Sheet.Tell = look.BannerFace{Sentence: w.Say("door.said", q.Tag, q.Answer)}
 	}
 	for _, a := range answers(w, s, h.line, g.zone) {
-		p.Sheet.Choices = append(p.Sheet.Choices, sheet.Tile(look.TileFace{Word: a, Chosen: slices.Contains(h.chosen, a), Tone: look.ToneBefore}, pick{what: picksAnswer, text: a}))
+		t := look.TileFace{Word: a}
+		if slices.Contains(h.chosen, a) {
+			t.Word, t.Chosen, t.Tone = w.Say("door.ticked", a), true, look.ToneBefore
+		}
+		p.Sheet.Choices = append(p.Sheet.Choices, sheet.Tile(t, pick{what: picksAnswer, text: a}))
 	}
 	writes(p, w, h, g)
 }
@@ -320,7 +343,7 @@ func writes(p *Page, w words.Words, h hand, g setting) {
 	text := answer(h)
 	p.Answer = look.BannerFace{Sentence: joined(h.chosen...)}
 	if p.Answer.Sentence == "" {
-		p.Answer = look.BannerFace{Hint: w.Say("debrief.choose")}
+		p.Answer = look.BannerFace{Sentence: w.Say("debrief.choose")}
 	}
 	p.Typing = g.typing
 	p.Record = &Button{Face: look.BannerFace{Icon: look.IconSaved, Sentence: w.Say("debrief.record")}, Off: text == "", pick: pick{what: picksRecord, text: text}}
@@ -335,6 +358,7 @@ func asks(w words.Words, c Case, zone *time.Location) *face {
 		sheet.Tile(look.TileFace{Word: w.Say("debrief.answer.yes")}, pick{what: picksYes}),
 		sheet.Tile(look.TileFace{Word: w.Say("debrief.answer.no")}, pick{what: picksStep, step: stepWhy}),
 	}}
+	f.Tell = look.BannerFace{Sentence: w.Say("debrief.nobody-said")}
 	if d := c.Debrief; d.Said {
 		at := time.UnixMilli(int64(d.At)).In(zone).Format(dateLayout + clockShort)
 		f.Tell = look.BannerFace{Sentence: w.Say("door.said", d.Tag, held(w, d)), Hint: joined(d.Why, at)}

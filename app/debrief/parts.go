@@ -10,9 +10,11 @@ import (
 // Bounds of what the screen has parts for.
 const (
 	buttonsMax = 11
+	zoomsMax   = 4
 	figuresMax = 16
 	columnsMax = 10 // of cases beside each other, all together not counted
 	shortRows  = 2
+	legendRows = 3
 	longRows   = 4
 )
 
@@ -37,12 +39,14 @@ type parts struct {
 	chart   *look.Chart
 	ruler   *look.Chart // never seen: how high a picture becomes
 	legend  *look.Banner
+	brief   *look.Banner // in its place where it is narrow
 	answer  *look.Banner
 	entry   *widget.Entry
 	record  button
 	labels  [figuresMax]*look.Banner
 	columns [columnsMax + 1]column // the last one is all cases
 	more    button                 // to further columns, or lanes
+	zooms   [zoomsMax]button
 	buttons [buttonsMax]button
 }
 
@@ -60,7 +64,7 @@ func (b button) set(x Button) {
 func (s *Screen) newParts() parts {
 	l := s.opt.Look
 	says := func(rows int) *look.Banner { return look.NewBanner(l, look.DeskLine, rows) }
-	p := parts{head: says(shortRows), long: says(longRows), notice: says(shortRows), chart: look.NewChart(l), ruler: look.NewChart(l), legend: says(longRows), answer: says(shortRows), entry: widget.NewEntry()}
+	p := parts{head: says(shortRows), long: says(longRows), notice: says(shortRows), chart: look.NewChart(l), ruler: look.NewChart(l), legend: says(legendRows), brief: says(longRows), answer: says(shortRows), entry: widget.NewEntry()}
 	p.undo = s.newButton(func() { s.pick(pick{what: picksUndo}) })
 	p.more = s.newButton(func() { s.pick(pick{what: picksTurn}) })
 	p.record = s.newButton(func() {
@@ -78,19 +82,25 @@ func (s *Screen) newParts() parts {
 			p.columns[i].cells[n] = says(1)
 		}
 	}
+	for i := range p.zooms {
+		p.zooms[i] = s.newButton(func() { s.press(s.page.Zooms, i) })
+	}
 	for i := range p.buttons {
-		p.buttons[i] = s.newButton(func() {
-			if i < len(s.page.Buttons) && !s.page.Buttons[i].Off {
-				s.pick(s.page.Buttons[i].pick)
-			}
-		})
+		p.buttons[i] = s.newButton(func() { s.press(s.page.Buttons, i) })
 	}
 	return p
 }
 
+// press does what one of some buttons is for.
+func (s *Screen) press(all []Button, i int) {
+	if i < len(all) && !all[i].Off {
+		s.pick(all[i].pick)
+	}
+}
+
 // all are the parts in the order of painting.
 func (p *parts) all() (all []fyne.CanvasObject) {
-	all = append(all, p.head, p.long, p.notice, p.undo.hold, p.chart, p.legend, p.answer, p.entry, p.record.hold)
+	all = append(all, p.head, p.long, p.notice, p.undo.hold, p.chart, p.legend, p.brief, p.answer, p.entry, p.record.hold)
 	for i := range p.labels {
 		all = append(all, p.labels[i])
 	}
@@ -101,7 +111,7 @@ func (p *parts) all() (all []fyne.CanvasObject) {
 		}
 	}
 	all = append(all, p.more.hold)
-	for _, b := range p.buttons {
+	for _, b := range append(p.zooms[:], p.buttons[:]...) {
 		all = append(all, b.hold)
 	}
 	return all
@@ -115,6 +125,7 @@ func (p *parts) set(s *Screen) {
 	p.notice.Set(s.page.Notice)
 	p.undo.face.Set(look.BannerFace{Icon: look.IconUndo, Sentence: w.Say("brief.undo")})
 	p.legend.Set(look.BannerFace{Hint: w.Say("debrief.legend")})
+	p.brief.Set(look.BannerFace{Hint: w.Say("debrief.legend-short")})
 	p.answer.Set(s.page.Answer)
 	p.entry.SetPlaceHolder(w.Say("debrief.typed"))
 	if s.page.Record != nil {
@@ -124,6 +135,9 @@ func (p *parts) set(s *Screen) {
 		for i, label := range c.Labels[:min(len(c.Labels), figuresMax)] {
 			p.labels[i].Set(look.BannerFace{Sentence: label})
 		}
+	}
+	for i, b := range s.page.Zooms {
+		p.zooms[i].set(b)
 	}
 	for i, b := range s.page.Buttons[:min(len(s.page.Buttons), buttonsMax)] {
 		p.buttons[i].set(b)

@@ -11,12 +11,13 @@ import (
 
 // Bounds of the picture.
 const (
-	ticksMax   = 8
-	zoomMax    = 4             // so many times the picture is halved at most
-	spanLeast  = time.Minute   // of a picture
-	endFarFrom = 1.25          // an end of the case further away than this share of all else is not drawn
-	endMargin  = 0.04          // of the picture, behind the last thing on it
-	dateLayout = "2006-01-02 " // before a time of day
+	ticksMax   = 8                // along the axis
+	ticksFew   = 4                // where it is narrow
+	zoomMax    = 4                // so many times the picture is halved at most
+	spanLeast  = time.Minute      // of a picture
+	endFarFrom = 30 * time.Minute // an end of the case that is so long after all else is not drawn
+	endMargin  = 0.04             // of the picture, behind the last thing on it
+	dateLayout = "2006-01-02 "    // before a time of day
 	clockShort = "15:04"
 	clockLong  = "15:04:05"
 )
@@ -27,11 +28,12 @@ type span struct{ from, to mesh.Wall }
 func (s span) length() time.Duration { return time.Duration(s.to-s.from) * time.Millisecond }
 
 // whole is all of a case from its beginning to the last thing that happened. An
-// end long after it, when somebody shut the case the next day, is not drawn.
+// end long after it, when somebody shut the case the next day, is not drawn: one
+// further away than endFarFrom and than a quarter of all that happened.
 func (c Course) whole() span {
 	s := span{c.Start.Wall, c.Start.Wall}
 	c.each(func(from, to mesh.Wall) { s = span{min(s.from, from), max(s.to, to)} })
-	if end := c.End.Wall; float64(end-s.from) <= float64(s.to-s.from)*endFarFrom {
+	if end := c.End.Wall; end-s.to <= mesh.Wall(max(endFarFrom, s.length()/4).Milliseconds()) {
 		s.to = max(s.to, end)
 	}
 	s.to = max(s.to, s.from+mesh.Wall(spanLeast.Milliseconds()))
@@ -86,11 +88,26 @@ type painter struct {
 	c    Course
 	of   mesh.Wall // where the axis begins to count
 	seen span
+	room room
+}
+
+// room is how much can be said in a picture.
+type room struct {
+	ticks int  // along the axis, at most
+	short bool // few words beside a mark
+}
+
+// Rooms of a picture beside a desk and on a phone.
+func roomFor(broad bool) room {
+	if broad {
+		return room{ticks: ticksMax}
+	}
+	return room{ticks: ticksFew, short: true}
 }
 
 // picture is a case in time, as far as it is in the span.
-func picture(w words.Words, c Course, seen span, zone *time.Location) look.ChartFace {
-	p := painter{w, c, c.Start.Wall, seen}
+func picture(w words.Words, c Course, seen span, zone *time.Location, r room) look.ChartFace {
+	p := painter{w, c, c.Start.Wall, seen, r}
 	f := look.ChartFace{From: p.at(seen.from), To: p.at(seen.to), Ticks: p.ticks(zone), None: w.Say("debrief.no-picture")}
 	for _, lane := range []look.ChartLane{p.people(), p.times(), p.requests(), p.openings(), p.harms(), p.said("said", c.Said), p.said("given", c.Given)} {
 		if len(lane.Bars)+len(lane.Points) > 0 {
@@ -159,10 +176,7 @@ func (p painter) times() look.ChartLane {
 func (p painter) requests() look.ChartLane {
 	lane := p.lane("requests")
 	for _, a := range p.c.Asked {
-		b := look.ChartBar{Word: thing(p.w, a), Tone: tone(a.Urgency), Open: a.Open}
-		if end := p.outcome(a); end != "" {
-			b.Word = p.w.Say("debrief.but", b.Word, p.w.Say("debrief."+end))
-		}
+		b := look.ChartBar{Word: p.request(a), Tone: tone(a.Urgency), Open: a.Open}
 		for _, step := range []requests.Placed{a.Acknowledged, a.AtDoor} {
 			if step.Wall != 0 && p.shows(step.Wall, step.Wall) {
 				b.Steps = append(b.Steps, p.at(step.Wall))
@@ -173,8 +187,22 @@ func (p painter) requests() look.ChartLane {
 	return lane
 }
 
-// outcome is what a bar does not say by its length.
-func (p painter) outcome(a Asked) words.ID {
+// request is what stands beside a bar: the thing, and what the bar does not say
+// by its length.
+func (p painter) request(a Asked) string {
+	a.Name = words.ShortName(a.Name, a.Drug)
+	switch end := outcome(a); {
+	case end == "":
+		return thing(p.w, a)
+	case p.room.short:
+		return p.w.Say("debrief.outcome-of", p.w.Say("debrief."+end), a.Name)
+	default:
+		return p.w.Say("debrief.but", thing(p.w, a), p.w.Say("debrief."+end))
+	}
+}
+
+// outcome is what became of a request, where that is out of the ordinary.
+func outcome(a Asked) words.ID {
 	switch {
 	case a.Withdrawn:
 		return "withdrawn"
@@ -220,7 +248,7 @@ func (p painter) said(id words.ID, all []Phrase) look.ChartLane {
 
 // ticks are round times of day along the axis.
 func (p painter) ticks(zone *time.Location) (out []look.ChartTick) {
-	step, layout := tickStep(p.seen.length()), clockShort
+	step, layout := tickStep(p.seen.length(), time.Duration(p.room.ticks)), clockShort
 	if step < time.Minute {
 		layout = clockLong
 	}
@@ -233,20 +261,20 @@ func (p painter) ticks(zone *time.Location) (out []look.ChartTick) {
 	return out
 }
 
-// tickStep is the least round step of which no more than ticksMax fit.
-func tickStep(length time.Duration) time.Duration {
+// tickStep is the least round step of which no more than most fit.
+func tickStep(length, most time.Duration) time.Duration {
 	minutes := []time.Duration{1, 2, 5, 10, 15, 30, 60, 120, 240, 360, 720, 1440}
 	for _, s := range []time.Duration{10 * time.Second, 30 * time.Second} {
-		if length <= ticksMax*s {
+		if length <= most*s {
 			return s
 		}
 	}
 	for _, m := range minutes {
-		if length <= ticksMax*m*time.Minute {
+		if length <= most*m*time.Minute {
 			return m * time.Minute
 		}
 	}
-	return length/ticksMax + 1
+	return length/most + 1
 }
 
 // within is how far the clocks may be off at most. What was entered afterwards

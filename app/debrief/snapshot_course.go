@@ -46,6 +46,7 @@ type Asked struct {
 	Ref                         mesh.Ref
 	Count                       int64
 	Name, Detail                string
+	Drug                        bool
 	Urgency                     requests.Urgency
 	From, To                    requests.Placed
 	Acknowledged, AtDoor, Taken requests.Placed
@@ -129,7 +130,7 @@ func asked(v station.View, b requests.Bar, f requests.Figures) Asked {
 		Unanswered: slices.Contains(f.Unanswered, r.Ref), Undelivered: slices.Contains(f.Undelivered, r.Ref),
 	}
 	if d, is := v.Drug(r.Thing.Item); is {
-		out.Name = d.Name
+		out.Name, out.Drug = d.Name, true
 	}
 	if out.Name == "" {
 		out.Name = fmt.Sprint(r.Thing.Item)

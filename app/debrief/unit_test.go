@@ -32,13 +32,13 @@ const (
 
 // unit is one that tests write into without a device.
 type unit struct {
-	t *testing.T
+	t testing.TB
 	station.View
 	n   uint16
 	now time.Duration // since firstAt
 }
 
-func newUnit(t *testing.T) *unit {
+func newUnit(t testing.TB) *unit {
 	starter, err := station.ReadStarter()
 	require.NoError(t, err)
 	rooms, err := requests.ReadRooms(assets.Rooms())

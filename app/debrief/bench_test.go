@@ -1,0 +1,21 @@
+package debrief
+
+import (
+	"testing"
+	"time"
+
+	"lintel/mesh"
+)
+
+// BenchmarkLook says what the station's loop spends on a unit of fifty cases
+// when the page is shown, and when nothing changed since.
+func BenchmarkLook(b *testing.B) {
+	u := newUnit(b)
+	u.compared(phone, time.Second)
+	for i := range 50 {
+		u.small("C", 10*i, i%30)
+	}
+	for b.Loop() {
+		u.look(mesh.Ref{})
+	}
+}

@@ -1,0 +1,211 @@
+package debrief
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"github.com/stretchr/testify/require"
+
+	"lintel/app/look"
+	"lintel/app/look/proof"
+	"lintel/app/station"
+	"lintel/mesh"
+)
+
+// onTablet is the unit's newest case on a tablet.
+func onTablet(t *testing.T) (*scene, mesh.Ref) {
+	u, of := full(t)
+	return newScene(t, look.Dark, windows()["tablet"], u, of), of
+}
+
+// Goal: what is tapped is what is recorded, for the case that is looked at.
+// Method: tap through each on every glass and compare the acts.
+func TestTapsMakeTheActsTheySay(t *testing.T) {
+	for size, window := range windows() {
+		u, of := full(t)
+		for _, x := range []struct {
+			taps []string
+			want station.Act
+		}{
+			{[]string{"questions", "What had to be fetched", "Ketamine", "Bougie", "record"}, station.AnswerLine{Case: of, Line: "fetched", Words: "Ketamine 50\u00a0mg/mL · Bougie 15\u00a0Fr"}},
+			{[]string{"questions", "Was the plan", "yes", "✓ yes", "no", "record"}, station.AnswerLine{Case: of, Line: "plan", Words: "no"}},
+			{[]string{"debrief", "yes"}, station.HoldDebrief{Case: of, Held: true}},
+			{[]string{"debrief", "no", "it will be held later"}, station.HoldDebrief{Case: of, Why: "it will be held later"}},
+		} {
+			s := newScene(t, look.Dark, window, u, of)
+			s.arrange(x.taps)
+			require.Equal(t, []station.Act{x.want}, s.acts, "%s: %s", size, x.taps)
+		}
+	}
+}
+
+// Goal: nothing is chosen or written before somebody does it, and nothing empty
+// is recorded. Method: open a question that was answered before, and tap record.
+func TestNothingIsAnsweredBeforehand(t *testing.T) {
+	s, of := onTablet(t)
+	s.unit.do(desk, station.AnswerLine{Case: of, Line: "plan", Words: "yes"})
+	s.show()
+	s.arrange([]string{"questions", "Was the plan"})
+	require.Contains(t, s.text(), "C1: yes", "what was answered is told")
+	require.NotContains(t, s.text(), "✓")
+	s.screen.press([]Button{*s.screen.page.Record}, 0)
+	proof.Tap(s.look, s.screen.Object(), s.window, "record")
+	require.Empty(t, s.acts)
+}
+
+// Goal: what is typed at a desk is recorded behind what was chosen, also as a
+// reason; where there is no keyboard nothing can be typed. Method: type both.
+func TestWordsCanBeTypedAtADesk(t *testing.T) {
+	s, of := onTablet(t)
+	s.arrange([]string{"questions", "What had to be fetched", "Bougie"})
+	s.screen.parts.entry.SetText(" second suction ")
+	s.tap("record")
+	s.arrange([]string{"back", "debrief", "no"})
+	require.Empty(t, s.screen.parts.entry.Text, "words belong to one question")
+	s.screen.parts.entry.SetText("transfer at once")
+	s.tap("record")
+	require.Equal(t, []station.Act{
+		station.AnswerLine{Case: of, Line: "fetched", Words: "Bougie 15\u00a0Fr · second suction"}, station.HoldDebrief{Case: of, Why: "transfer at once"},
+	}, s.acts)
+
+	hand := newScene(t, look.Dark, windows()["phone"], s.unit, of)
+	hand.arrange([]string{"questions", "What had to be fetched"})
+	require.False(t, hand.screen.parts.entry.Visible())
+	hand.arrange([]string{"back", "back", "debrief", "no"})
+	require.NotContains(t, hand.text(), "record", "a reason is one tap")
+}
+
+// Goal: another case is asked of the host, and its first page is shown when it
+// comes; a drill says so in words. Method: choose the exercise.
+func TestAnotherCaseIsBroughtByTheHost(t *testing.T) {
+	s, of := onTablet(t)
+	s.arrange([]string{"cases", "D 1"})
+	require.NotEqual(t, of, s.of)
+	require.Equal(t, s.of, s.screen.Of())
+	require.Contains(t, s.text(), "drill · D 1 · A1 · Intubation")
+	s.arrange([]string{"beside others"})
+	require.Contains(t, s.text(), "drill · D 1 | this case")
+	require.Contains(t, s.text(), "All | 6 cases")
+}
+
+// Goal: the last record can be taken back for as long as the unit set. Method:
+// record, take back, record, wait.
+func TestUndoIsThereForAsLongAsSet(t *testing.T) {
+	s, of := onTablet(t)
+	s.arrange([]string{"debrief", "yes", "undo"})
+	require.IsType(t, station.Undo{}, s.acts[1])
+	c, _ := s.unit.Board.Case(of)
+	require.Empty(t, c.Debriefs)
+	s.arrange([]string{"debrief", "yes"})
+	s.unit.Now.Wall += mesh.Wall(s.screen.snap.UndoFor.Milliseconds())
+	s.show()
+	require.NotContains(t, s.text(), "undo")
+	s.screen.pick(pick{what: picksUndo})
+	require.Len(t, s.acts, 3)
+}
+
+// Goal: a failed record says so and keeps what was chosen; a paper says where it
+// is, or why there is none. Method: acts and papers that fail, then not.
+func TestFailuresAreSaidAndKeepWhatWasChosen(t *testing.T) {
+	s, of := onTablet(t)
+	s.err = errTest
+	s.arrange([]string{"questions", "What had to be fetched", "Bougie", "record"})
+	require.Contains(t, s.text(), "The disk is full.")
+	require.Contains(t, s.text(), "✓ Bougie")
+	s.err = nil
+	s.tap("record")
+	require.NotContains(t, s.text(), "The disk is full.")
+	require.Equal(t, s.acts[0], s.acts[1])
+
+	s.tap("back")
+	s.err = errTest
+	s.tap("paper")
+	require.Contains(t, s.text(), "The disk is full.")
+	s.err = nil
+	s.tap("paper")
+	require.Contains(t, s.text(), "C12-record.pdf")
+	require.Equal(t, []mesh.Ref{of, of}, s.papers)
+	s.screen.opt.Paper = nil
+	s.screen.Paint()
+	require.NotContains(t, s.text(), "the record")
+}
+
+// Goal: on a size that changes, the page suits the new one. Method: a tablet
+// that is turned, there and back.
+func TestPagesSuitTheSize(t *testing.T) {
+	s, _ := onTablet(t)
+	before := s.text()
+	for _, w := range []fyne.Size{windows()["phone"], windows()["tablet"]} {
+		s.window = w
+		s.screen.Object().Resize(w)
+		require.Empty(t, proof.Audit(s.look, s.screen.Object(), w))
+	}
+	require.Equal(t, before, s.text())
+}
+
+// Goal: the picture can be brought nearer, moved and shown whole again. Method:
+// tap through; every tap that is offered does something.
+func TestPictureIsBroughtNearer(t *testing.T) {
+	s, _ := onTablet(t)
+	whole := s.text()
+	s.arrange([]string{"nearer", "nearer", "earlier", "earlier", "later"})
+	require.NotEqual(t, whole, s.text())
+	for s.screen.hand.at > 0 {
+		s.tap("earlier")
+	}
+	require.NotContains(t, s.text(), "earlier")
+	s.tap("whole")
+	require.Equal(t, whole, s.text())
+}
+
+// Goal: nothing that hands can do ends the program. Method: tap at random, with
+// snapshots that change under the hands; the seed is printed.
+func TestRandomTapsNeverPanic(t *testing.T) {
+	seed := uint64(time.Now().UnixNano())
+	t.Log("seed", seed)
+	random := rand.New(rand.NewPCG(seed, 1))
+	for size, window := range windows() {
+		u, of := full(t)
+		s := newScene(t, look.Dark, window, u, of)
+		for n := range 60 {
+			hands := proof.Hands(s.look, s.screen.Object(), window)
+			if len(hands) > 0 {
+				hands[random.IntN(len(hands))].On.Tapped(nil)
+			}
+			switch {
+			case n%20 == 19:
+				s.screen.Set(Snapshot{})
+			case n%4 == 0 || len(hands) == 0:
+				s.show()
+			}
+		}
+		require.NotEmpty(t, s.text(), size)
+	}
+}
+
+// Goal: cases and questions of a busy unit do not take the screen apart. Method:
+// forty small cases, each with figures of its own, on every glass.
+func TestManyCasesStandBesideEachOther(t *testing.T) {
+	u := newUnit(t)
+	for i := range 40 {
+		u.small(mesh.Label(fmt.Sprint("C ", i)), 10*i, i%30)
+	}
+	s := newScene(t, look.Dark, windows()["desktop"], u, mesh.Ref{})
+	s.arrange([]string{"beside others"})
+	seen := map[string]bool{}
+	for range BesideMax {
+		for _, c := range s.screen.page.Compare.Others {
+			seen[c.Head.Sentence] = true
+		}
+		s.tap("more")
+		require.Empty(t, proof.Audit(s.look, s.screen.Object(), s.window))
+	}
+	require.Len(t, seen, BesideMax-1)
+	s.arrange([]string{"back", "cases"})
+	s.find("C 3 · A1")
+	require.Contains(t, s.text(), "C 3 · A1")
+	require.Contains(t, s.text(), "08:30")
+}
