@@ -87,6 +87,11 @@ func (a OpenCase) parts(m *maker) error {
 	if a.Case.Room == "" {
 		return ErrNoRoom
 	}
+	if a.Case.What != "" {
+		if err := m.line("what", a.Case.What); err != nil {
+			return err
+		}
+	}
 	if c, open := m.view.Board.CaseIn(a.Case.Room); open && !a.Anyway {
 		return &NamedError{Err: ErrCaseThere, Name: c.Room}
 	}
@@ -96,6 +101,9 @@ func (a OpenCase) parts(m *maker) error {
 
 func (a ShutCase) parts(m *maker) error {
 	c, err := m.known(a.Case)
+	if err == nil && a.Case.IsZero() && c.Over {
+		err = ErrNoCase // the one that is meant by itself is an open one
+	}
 	if err != nil {
 		return err
 	}

@@ -113,6 +113,7 @@ func TestWhatHappenedBeginsACaseWhereNoneIsOpen(t *testing.T) {
 	require.Len(t, all, 1)
 	require.Len(t, all[0].Moments, 1)
 	d.do(ShutCase{})
+	require.ErrorIs(t, d.refused(ShutCase{}), ErrNoCase)
 	d.do(ComeOut{Tag: "L1"})
 	require.Len(t, d.v.Board.Cases(), 1)
 	require.Len(t, d.one(all[0].Ref).Crossings, 1)
@@ -150,6 +151,7 @@ func TestSlipsOfTheFingerAreNotRecorded(t *testing.T) {
 		act  Act
 		want error
 	}{
+		{OpenCase{Case: requests.CaseOpen{Room: "A2", What: "nonsense"}}, ErrNoLine},
 		{TakeRole{Role: "lead"}, ErrNoTag},
 		{TakeRole{Tag: "L1", Role: "doctor"}, ErrNoRole},
 		{TickLine{List: "brief", Line: "nonsense", Done: true}, ErrNoLine},
