@@ -54,9 +54,9 @@ type hand struct {
 	by     mesh.Tag // who else checked; empty: nobody was named
 	role   mesh.ID
 	list   mesh.ID
-	at     int      // which step of doffing
-	front  int      // how many acts the first page has, before the way to the others
-	notice mesh.Ref // for which relief is sent
+	at     int    // which step of doffing
+	front  int    // how many acts the first page has, before the way to the others
+	notice Notice // for which relief is sent
 	fault  [2]string
 	paper  string // where the paper is
 	last   mesh.Ref

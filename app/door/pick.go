@@ -77,6 +77,12 @@ func (s *Screen) tagged(tag mesh.Tag) {
 func (s *Screen) acts(p pick) {
 	room := s.hand.room
 	switch p.what {
+	case picksMeasured, picksTick, picksDoffed:
+		if s.slipped(slipName(p)) {
+			return
+		}
+	}
+	switch p.what {
 	case picksIn:
 		s.done(p.said, func(of mesh.Ref) station.Act {
 			return station.GoIn{Case: of, Tag: p.tag, Zone: p.id, Checker: p.by}
@@ -105,6 +111,18 @@ func (s *Screen) acts(p pick) {
 	}
 }
 
+// slipName is what a slip of the finger would tap twice: the door, a line, or
+// the place of "done", whatever step stands over it.
+func slipName(p pick) string {
+	switch p.what {
+	case picksMeasured:
+		return "door"
+	case picksDoffed:
+		return "doff"
+	}
+	return "line " + string(p.id)
+}
+
 // doffed records a step and goes to the next.
 func (s *Screen) doffed(p pick) {
 	by := s.snap.By.Tag
@@ -120,13 +138,11 @@ func (s *Screen) doffed(p pick) {
 
 // call asks for a person now, and says that what was said was heard.
 func (s *Screen) call(item mesh.Number) {
-	notice, room := s.hand.notice, s.hand.room
+	n := s.hand.notice
 	s.home()
-	if !notice.IsZero() {
-		s.tap(station.Hear{Said: notice}, nil)
-	}
-	r, _ := s.snap.room(room)
-	s.tap(station.Ask{Case: r.Case, Room: room, Thing: requests.Thing{Item: item, Count: 1}, Urgency: requests.RightNow}, nil)
+	s.tap(station.Hear{Said: n.Ref}, nil)
+	r, _ := s.snap.room(n.Room)
+	s.tap(station.Ask{Case: r.Case, Room: n.Room, Thing: requests.Thing{Item: item, Count: 1}, Urgency: requests.RightNow}, nil)
 	s.Paint()
 }
 

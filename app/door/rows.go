@@ -28,8 +28,8 @@ type Rows struct {
 func rows(w words.Words, s Snapshot, h hand, now time.Time) Rows {
 	r, known := s.room(h.room)
 	out := Rows{Head: heading(w, s, r, known), Empty: look.BannerFace{Sentence: w.Say("door.nobody")}}
-	if n, told := r.notice(); told {
-		out.Notice, out.Head = true, noticeFace(w, s, r, n)
+	if n, told := s.notice(h.room); told {
+		out.Notice, out.Head = true, noticeFace(w, s, h.room, n)
 		out.Heard = look.TileFace{Word: w.Say("door.heard")}
 		out.Relief = look.TileFace{Word: w.Say("door.relief"), Off: len(s.Reliefs) == 0}
 	}
@@ -61,23 +61,19 @@ func heading(w words.Words, s Snapshot, r Room, known bool) look.BannerFace {
 	return look.BannerFace{Icon: look.IconDoor, Sentence: w.Say("door.head", r.ID), Hint: r.Label}
 }
 
-// notice is what has to be heard first.
-func (r Room) notice() (Notice, bool) {
-	if len(r.Notices) == 0 {
-		return Notice{}, false
-	}
-	return r.Notices[0], true
-}
-
-func noticeFace(w words.Words, s Snapshot, r Room, n Notice) look.BannerFace {
+// noticeFace says what was said, at which door if it is another one.
+func noticeFace(w words.Words, s Snapshot, room mesh.ID, n Notice) look.BannerFace {
 	f := look.BannerFace{Icon: look.IconSpeak, Sentence: n.Words, Hint: age(w, s.Now, n.Since, n.Least), Tone: look.ToneNext}
 	if n.Tag != "" {
 		f.Sentence = w.Say("door.said", n.Tag, n.Words)
 	}
+	if n.Room != room {
+		f.Sentence = joined(string(n.Room), f.Sentence)
+	}
 	if n.Harm {
 		f.Icon, f.Tone = look.IconBreach, look.ToneNow
 	}
-	if more := len(r.Notices) - 1; more > 0 {
+	if more := len(s.notices(room)) - 1; more > 0 {
 		f.Hint += " · " + w.Say("door.more-said", more)
 	}
 	return f

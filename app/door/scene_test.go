@@ -43,9 +43,14 @@ func newScene(t *testing.T, shade look.Shade, g stage.Glass) *scene {
 			done("L1-exposure.pdf", nil)
 		},
 	})
-	s.screen.Set(busy(t))
 	s.Show(s.screen.Object())
-	s.screen.Paint()
+	return s
+}
+
+// newBusy is a scene in which something goes on.
+func newBusy(t *testing.T, g stage.Glass) *scene {
+	s := newScene(t, look.Dark, g)
+	s.screen.Set(busy(t))
 	return s
 }
 
@@ -63,9 +68,20 @@ func (s *scene) find(name string) {
 	require.Fail(s.t, "never shown", name)
 }
 
+// folded is the unit of the scenes, read once.
+var folded *Snapshot
+
+func unit(t *testing.T) Snapshot {
+	if folded == nil {
+		s := Look(stage.NewFolded(t, "observer", "O1").View)
+		folded = &s
+	}
+	return *folded
+}
+
 // calm is an observer for two doors, with nobody inside.
 func calm(t *testing.T) Snapshot {
-	s := Look(stage.NewFolded(t, "observer", "O1").View)
+	s := unit(t)
 	s.Now, s.By, s.InMemory = noon, mesh.By{Role: "observer", Tag: "O1"}, false
 	s.Tags = []mesh.Tag{"O1", "R1", "L1"}
 	zones := []Zone{{"inside", "inside", requests.Inside}, {"anteroom", "anteroom", requests.Anteroom}}
@@ -104,8 +120,8 @@ func busy(t *testing.T) Snapshot {
 func told(t *testing.T) Snapshot {
 	s := busy(t)
 	s.Rooms[0].Notices = []Notice{
-		{Ref: stage.Ref(7), Tag: "A1", Words: "Glove torn", Harm: true, Since: noon - 12_000},
-		{Ref: stage.Ref(8), Tag: "L1", Words: "Coming out", Since: noon - 4_000},
+		{Ref: stage.Ref(7), Room: "A1", Tag: "A1", Words: "Glove torn", Harm: true, Since: noon - 12_000},
+		{Ref: stage.Ref(8), Room: "A1", Tag: "L1", Words: "Coming out", Since: noon - 4_000},
 	}
 	return s
 }

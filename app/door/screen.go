@@ -46,6 +46,9 @@ type Screen struct {
 	parts parts
 	sheet *sheet.Sheet[pick]
 	root  *fyne.Container
+
+	tapped string    // what was tapped last, of what a slip would tap twice
+	when   time.Time // and when
 }
 
 // New makes an empty screen.
@@ -112,6 +115,17 @@ func (s *Screen) Paint() {
 
 func (s *Screen) arrange() { look.Arrange(s.root) }
 
+// slipped tells whether the same was tapped a moment ago: a finger that slips
+// must not turn a tick or the door back, or skip a step of doffing.
+func (s *Screen) slipped(what string) bool {
+	now := s.opt.Now()
+	again := s.tapped == what && now.Sub(s.when) < station.AgainAfter
+	if !again {
+		s.tapped, s.when = what, now
+	}
+	return again
+}
+
 // home goes back to the first page and forgets what was begun. What was tapped
 // last can still be taken back there.
 func (s *Screen) home() {
@@ -177,8 +191,7 @@ func (s *Screen) turn() {
 
 // hear says that somebody outside knows.
 func (s *Screen) hear() {
-	r, _ := s.snap.room(s.hand.room)
-	if n, told := r.notice(); told {
+	if n, told := s.snap.notice(s.hand.room); told {
 		s.hand.fault = [2]string{}
 		s.tap(station.Hear{Said: n.Ref}, nil)
 		s.Paint()
@@ -188,10 +201,9 @@ func (s *Screen) hear() {
 // relief asks which person is called for what was said. Whoever calls one
 // knows, so that it counts as heard.
 func (s *Screen) relief() {
-	r, _ := s.snap.room(s.hand.room)
-	if n, told := r.notice(); told {
+	if n, told := s.snap.notice(s.hand.room); told {
 		s.home()
-		s.hand.fault, s.hand.notice = [2]string{}, n.Ref
+		s.hand.fault, s.hand.notice = [2]string{}, n
 		s.ask(stepSend)
 	}
 }

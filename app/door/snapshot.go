@@ -94,6 +94,7 @@ type Person struct {
 // Notice is something that was said inside and that nobody outside has heard.
 type Notice struct {
 	Ref   mesh.Ref
+	Room  mesh.ID
 	Tag   mesh.Tag
 	Words string
 	Harm  bool // protective equipment failed, or somebody must get out
@@ -278,14 +279,14 @@ func (r *Room) notices(v station.View, c requests.Case) {
 	for _, b := range c.Breaches {
 		if len(b.Heard) == 0 {
 			at, least := v.Since(b.Mark)
-			r.Notices = append(r.Notices, Notice{Ref: b.Ref, Tag: b.Tag, Words: harmWords(v, b), Harm: true, Since: at, Least: least})
+			r.Notices = append(r.Notices, Notice{Ref: b.Ref, Room: r.ID, Tag: b.Tag, Words: harmWords(v, b), Harm: true, Since: at, Least: least})
 		}
 	}
 	for _, p := range c.Said {
 		if p.Out && len(p.Heard) == 0 {
 			at, least := v.Since(p.Mark)
 			line, _ := v.Board.ListLine(listPhraseOut, p.Phrase)
-			r.Notices = append(r.Notices, Notice{Ref: p.Ref, Tag: p.By.Tag, Words: string(line.Words), Since: at, Least: least})
+			r.Notices = append(r.Notices, Notice{Ref: p.Ref, Room: r.ID, Tag: p.By.Tag, Words: string(line.Words), Since: at, Least: least})
 		}
 	}
 }
@@ -311,6 +312,42 @@ func (r *Room) doffed(c requests.Case) {
 			r.Doffed[d.Tag][i] = step
 		}
 	}
+}
+
+// notices are what nobody outside has heard, in the order in which it has to
+// be: breaches before phrases, of each this door's before the others'.
+func (s Snapshot) notices(room mesh.ID) (all []Notice) {
+	for _, harm := range []bool{true, false} {
+		for _, here := range []bool{true, false} {
+			for _, r := range s.Rooms {
+				for _, n := range r.Notices {
+					if n.Harm == harm && (r.ID == room) == here {
+						all = append(all, n)
+					}
+				}
+			}
+		}
+	}
+	return all
+}
+
+// notice is what has to be heard first.
+func (s Snapshot) notice(room mesh.ID) (Notice, bool) {
+	all := s.notices(room)
+	if len(all) == 0 {
+		return Notice{}, false
+	}
+	return all[0], true
+}
+
+// Calling are the breaches that should call with a tone: nobody outside knows yet.
+func (s Snapshot) Calling() (out []mesh.Ref) {
+	for _, n := range s.notices("") {
+		if n.Harm {
+			out = append(out, n.Ref)
+		}
+	}
+	return out
 }
 
 // room finds a door; false: it is not this device's.

@@ -37,15 +37,31 @@ func newScene(t *testing.T, shade look.Shade, g stage.Glass) *scene {
 	s.screen = New(Options{
 		Look: s.Look, Words: words.English(), Taps: s.Taps, Explain: s.Explain, Now: s.Clock, Zone: time.UTC,
 	})
-	s.screen.Set(busy(t))
 	s.Show(s.screen.Object())
-	s.screen.Paint()
 	return s
+}
+
+// newBusy is a scene in which something goes on.
+func newBusy(t *testing.T, g stage.Glass) *scene {
+	s := newScene(t, look.Dark, g)
+	s.screen.Set(busy(t))
+	return s
+}
+
+// folded is the unit of the scenes, read once.
+var folded *Snapshot
+
+func unit(t *testing.T) Snapshot {
+	if folded == nil {
+		s := Look(stage.NewFolded(t, "scribe", "S1").View)
+		folded = &s
+	}
+	return *folded
 }
 
 // calm is a scribe for two doors, with nothing noted.
 func calm(t *testing.T) Snapshot {
-	s := Look(stage.NewFolded(t, "scribe", "S1").View)
+	s := unit(t)
 	s.Now, s.By, s.InMemory = noon, mesh.By{Role: "scribe", Tag: "S1"}, false
 	s.Rooms = []Room{{ID: "A1", Case: stage.Ref(1), Open: true, Label: "C 12"}, {ID: "A2"}}
 	return s

@@ -41,6 +41,9 @@ type Screen struct {
 	parts parts
 	sheet *sheet.Sheet[pick]
 	root  *fyne.Container
+
+	noted mesh.ID   // what was noted last: a slip must not note it twice
+	when  time.Time // and when
 }
 
 // New makes an empty screen.
@@ -122,10 +125,14 @@ func (s *Screen) note(n int) {
 	if n >= len(s.snap.Times) || len(s.snap.Rooms) == 0 {
 		return
 	}
-	t := s.snap.Times[n]
+	t, now := s.snap.Times[n], s.opt.Now()
+	if s.noted == t.ID && now.Sub(s.when) < station.AgainAfter {
+		return // a finger slipped
+	}
+	s.noted, s.when = t.ID, now
 	r, _ := s.snap.room(s.hand.room)
 	by, said := s.snap.By, t.Words
-	by.Happened = s.hand.happened(mesh.Wall(s.opt.Now().UnixMilli()))
+	by.Happened = s.hand.happened(mesh.Wall(now.UnixMilli()))
 	act := station.NoteTime{Case: r.Case, What: t.ID, Aerosol: t.Aerosol}
 	if t.Counts {
 		act.Attempt = r.attempt(t.ID)
