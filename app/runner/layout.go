@@ -227,7 +227,7 @@ func (h *headParts) lay(put look.Put, b look.Box, turns bool, turn *look.Tile) {
 // layFull puts a card, or a drug's label and how far it is, and the acts under it.
 func (e *entryParts) layFull(put look.Put, b look.Box, drug bool) {
 	if high := b.H - rowHigh - gap; drug {
-		wide := max(labelWide, (b.W-gap)*0.6)
+		wide := labelOf(b.W)
 		put(e.drug, b.X, b.Y, wide, high)
 		put(e.beside, b.X+wide+gap, b.Y, b.W-wide-gap, high)
 	} else {
@@ -237,6 +237,9 @@ func (e *entryParts) layFull(put look.Put, b look.Box, drug bool) {
 	put(e.primary, b.X, y, b.W-openWide-gap, rowHigh)
 	put(e.open, b.X+b.W-openWide, y, openWide, rowHigh)
 }
+
+// labelOf is how much of a width a drug's label takes.
+func labelOf(width float32) float32 { return max(labelWide, (width-gap)*0.6) }
 
 // layShort puts a request in few words, and its act beside it.
 func (e *entryParts) layShort(put look.Put, b look.Box) {

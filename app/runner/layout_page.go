@@ -209,6 +209,9 @@ func (s *Screen) layKeys(put look.Put, a areas) {
 		put(p.keys, area.X+area.W-keyWide, area.Y, keyWide, min(area.H, 110))
 		return
 	}
+	if a.tall {
+		s.layHead(put, take(&area, headHigh))
+	}
 	put(p.tellIn, area.X, area.Y, area.W, twoRows)
 	put(p.word, area.X, area.Y+twoRows+0.7, area.W, headHigh)
 	y := area.Y + twoRows + headHigh + 1.4

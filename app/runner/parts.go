@@ -221,6 +221,15 @@ func (p *parts) set(s *Screen) {
 	}
 }
 
+// besideAt is the room for words beside the label of a drug in the i-th slot, in mm.
+func (s *Screen) besideAt(i int) float32 {
+	if i >= len(s.seen.slots) {
+		return phoneText
+	}
+	wide := s.seen.slots[i].box.W
+	return wide - labelOf(wide) - gap - tileEdges/2
+}
+
 // setLine copies what stands over every page; where there is one row too few,
 // its gravest part.
 func (p *parts) setLine(s *Screen) {
@@ -277,7 +286,7 @@ func (p *parts) setList(s *Screen) {
 	}
 	for i := range p.entries {
 		if n := s.entryAt(i); n < len(r.Entries) {
-			p.entries[i].set(r.Entries[n], w.Say("runner.open"), s.seen.door >= 0, s.areas(s.width, s.height).tall)
+			p.entries[i].set(r.Entries[n], w.Say("runner.open"), s.seen.door >= 0, s.areas(s.width, s.height).tall, s.besideAt(i))
 		}
 	}
 }
@@ -300,17 +309,17 @@ func (h *headParts) set(s *Screen, d DoorRow, i int) {
 // headIcon is what an icon and the edges take of a head's width, in mm.
 const headIcon = 14.0
 
-// set copies a request.
-func (e *entryParts) set(x Entry, open string, phone, tall bool) {
+// set copies a request; beside a drug's label there is so much room for words, in mm.
+func (e *entryParts) set(x Entry, open string, phone, tall bool, beside float32) {
 	e.card.Set(x.Card)
 	e.tile.Set(x.Short)
 	if phone && tall {
 		e.tile.Set(x.Tile)
 	}
 	e.label.Set(x.Drug)
-	e.beside.Set(look.BannerFace(x.Brief))
+	e.beside.Set(x.Brief.within(beside, 5))
 	e.lines.Set(x.Brief.within(phoneText, 3))
-	e.brief.Set(look.BannerFace{Sentence: x.Brief.Sentence, Tone: x.Brief.Tone})
+	e.brief.Set(look.BannerFace{Sentence: x.Tile.Note, Tone: x.Brief.Tone})
 	e.low.Set(x.Lines.within(phoneText, 3))
 	e.primary.Set(x.Primary)
 	e.open.Set(look.TileFace{Word: open})

@@ -189,6 +189,9 @@ func entry(w words.Words, s Snapshot, r Request) Entry {
 		e.Lines.Sentence = e.Card.State
 	}
 	e.Brief = Lines{Sentence: e.Tile.Note, Hint: place(w, r)}
+	if r.Late {
+		e.Brief.Sentence = w.Say("runner.notice.usually", clock, look.ClockText(r.Usual))
+	}
 	if waiting(r) || tone(r) == look.ToneFault {
 		e.Brief.Tone = tone(r)
 	}

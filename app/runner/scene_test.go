@@ -37,6 +37,11 @@ func windows() map[string]fyne.Size {
 	}
 }
 
+// mostUsed are the windows of a tablet and of a phone.
+func mostUsed() map[string]fyne.Size {
+	return map[string]fyne.Size{"desk": windows()["desk"], "phone": windows()["phone"]}
+}
+
 // fakeTaps notes the acts and answers at once.
 type fakeTaps struct {
 	acts []station.Act

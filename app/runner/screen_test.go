@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"slices"
 	"testing"
+	"time"
 
 	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
@@ -42,6 +43,11 @@ func states(t *testing.T) map[string]func(*scene) {
 	rest := func(n int) func(*Screen) {
 		return func(s *Screen) { s.hand.from = n; s.Paint() }
 	}
+	late := busy(t)
+	late.Requests = late.Requests[2:3]
+	late.Requests[0].Shown, late.Requests[0].Late, late.Requests[0].Usual = requests.ShownAcknowledged, true, 100*time.Second
+	late.Requests[0].Acts = []requests.Act{requests.ActReadBack, requests.ActOffer, requests.ActCouldNot, requests.ActPassOn}
+	late.Requests[0].Mine, late.Requests[0].Going, late.Requests[0].Since = true, []string{"R1"}, late.Now-130_000
 	drill := busy(t)
 	drill.Rooms[0].Drill = "drill 3"
 	all := map[string]func(*scene){
@@ -49,6 +55,7 @@ func states(t *testing.T) map[string]func(*scene) {
 		"busy":    with(busy(t)),
 		"next":    with(busy(t), rest(1)),
 		"asked":   with(busy(t), rest(2)),
+		"late":    with(late),
 		"drill":   with(drill, (*Screen).silence),
 		"request": with(busy(t), page(pick{what: picksOpen, ref: ref(3)})),
 		"drug":    with(busy(t), page(pick{what: picksOpen, ref: ref(2)})),

@@ -30,7 +30,7 @@ func TestTapsMakeTheActsTheySay(t *testing.T) {
 		{2, []string{"cannot", "locked away"}, station.CouldNot{Request: ref(2), Why: "locked away"}, mesh.WaySelf},
 		{3, []string{"pass on", "R3"}, station.PassOn{Request: ref(3), To: "R3"}, mesh.WaySelf},
 	} {
-		for _, window := range windows() {
+		for _, window := range mostUsed() {
 			s := newScene(t, look.Dark, window)
 			s.screen.Set(busy(t))
 			s.screen.pick(pick{what: picksOpen, ref: ref(c.request)})
@@ -98,7 +98,7 @@ func TestTheRunnersWayIsShort(t *testing.T) {
 // strength and count than asked; until both are given there is no act, and
 // nothing on the way is marked.
 func TestReadBackIsChosenNeverFilledIn(t *testing.T) {
-	for _, window := range windows() {
+	for _, window := range mostUsed() {
 		s := newScene(t, look.Dark, window)
 		s.screen.Set(busy(t))
 		s.screen.pick(pick{what: picksAct, act: requests.ActReadBack, ref: ref(2)})
@@ -149,7 +149,7 @@ func TestOffersHaveAtMostThreeThings(t *testing.T) {
 // Goal: what was asked by voice, and what was passed in unasked, is recorded as
 // that. Method: type number, count and code; a code that was misread is kept back.
 func TestVoiceAndPassedInAreRecordedAsSuch(t *testing.T) {
-	for _, window := range windows() {
+	for _, window := range mostUsed() {
 		s := newScene(t, look.Dark, window)
 		s.screen.begin(toVoice, "")
 		for _, name := range []string{"A2", "1", "1", "0", "8", "OK", "2", "next opening", "1", "2", "3", "4", "5", "OK"} {
@@ -176,7 +176,7 @@ func TestVoiceAndPassedInAreRecordedAsSuch(t *testing.T) {
 // marked, and another door than its own is a named fault whose way round stands
 // apart. Method: one door; then the wrong one, and leave it there.
 func TestTheDoorIsTappedAndAnotherOneIsNamed(t *testing.T) {
-	for _, window := range windows() {
+	for _, window := range mostUsed() {
 		s := newScene(t, look.Dark, window)
 		snap := busy(t)
 		snap.Doors = []mesh.ID{"A2"}
