@@ -43,11 +43,6 @@ func states(t *testing.T) map[string]func(*scene) {
 	rest := func(n int) func(*Screen) {
 		return func(s *Screen) { s.hand.from = n; s.Paint() }
 	}
-	late := busy(t)
-	late.Requests = late.Requests[2:3]
-	late.Requests[0].Shown, late.Requests[0].Late, late.Requests[0].Usual = requests.ShownAcknowledged, true, 100*time.Second
-	late.Requests[0].Acts = []requests.Act{requests.ActReadBack, requests.ActOffer, requests.ActCouldNot, requests.ActPassOn}
-	late.Requests[0].Mine, late.Requests[0].Going, late.Requests[0].Since = true, []string{"R1"}, late.Now-130_000
 	drill := busy(t)
 	drill.Rooms[0].Drill = "drill 3"
 	all := map[string]func(*scene){
@@ -55,7 +50,7 @@ func states(t *testing.T) map[string]func(*scene) {
 		"busy":    with(busy(t)),
 		"next":    with(busy(t), rest(1)),
 		"asked":   with(busy(t), rest(2)),
-		"late":    with(late),
+		"late":    with(late(t)),
 		"drill":   with(drill, (*Screen).silence),
 		"request": with(busy(t), page(pick{what: picksOpen, ref: ref(3)})),
 		"drug":    with(busy(t), page(pick{what: picksOpen, ref: ref(2)})),
@@ -88,6 +83,16 @@ func states(t *testing.T) map[string]func(*scene) {
 		all["answer-"+name] = with(called(t, why), (*Screen).notice)
 	}
 	return all
+}
+
+// late is one drug that takes longer than usual.
+func late(t *testing.T) Snapshot {
+	s := busy(t)
+	s.Requests = s.Requests[2:3]
+	s.Requests[0].Shown, s.Requests[0].Late, s.Requests[0].Usual = requests.ShownAcknowledged, true, 100*time.Second
+	s.Requests[0].Acts = []requests.Act{requests.ActReadBack, requests.ActOffer, requests.ActCouldNot, requests.ActPassOn}
+	s.Requests[0].Mine, s.Requests[0].Going, s.Requests[0].Since = true, []string{"R1"}, s.Now-130_000
+	return s
 }
 
 // above are the calls that stand above the list.
