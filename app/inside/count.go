@@ -27,6 +27,14 @@ type counting struct {
 	from    requests.Count
 }
 
+// about is the request that is counted for; zero: a new one.
+func (c counting) about() mesh.Ref {
+	if c.taken.IsZero() {
+		return c.change
+	}
+	return c.taken
+}
+
 // countsAtOnce is how many counts stand on a panel beside the way back.
 const countsAtOnce = 4
 
@@ -80,17 +88,17 @@ func countPanel(w words.Words, s Snapshot, c counting) *Panel {
 func (s *Screen) counted(n requests.Count) {
 	c := s.hand.count
 	s.hand.count = counting{}
-	if !c.taken.IsZero() {
+	r, there := s.snap.request(c.change)
+	switch {
+	case !c.taken.IsZero():
 		s.answer(station.TakeIn{Request: c.taken, Count: n})
-		return
-	}
-	if r, there := s.snap.request(c.change); there {
+	case there:
 		thing := r.Thing.Thing
 		thing.Count = n
 		s.answer(station.Change{Request: r.Ref, Thing: thing, Urgency: r.Urgency})
-		return
+	case c.change.IsZero():
+		s.askFor(c.item, n, c.urgency)
 	}
-	s.askFor(c.item, n, c.urgency)
 }
 
 // tapMore asks for one more of what was asked for last.

@@ -88,6 +88,14 @@ func newScene(t *testing.T, shade look.Shade, window fyne.Size) *scene {
 	return s
 }
 
+// again puts everything back to where it began.
+func (s *scene) again() {
+	s.now = time.UnixMilli(1_800_000_000_000)
+	*s.taps = fakeTaps{}
+	s.screen.hand = hand{urgency: requests.RightNow}
+	s.screen.Set(calm(s.t))
+}
+
 func (s *scene) tap(name string) {
 	s.t.Helper()
 	require.True(s.t, proof.Tap(s.look, s.screen.Object(), s.window, name), "nothing to tap says %q:\n%s", name, s.text())

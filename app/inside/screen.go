@@ -63,8 +63,10 @@ func (s *Screen) Object() fyne.CanvasObject { return s.root }
 // Set takes a newer snapshot.
 func (s *Screen) Set(snap Snapshot) {
 	s.snap = snap
-	if _, open := snap.request(s.hand.count.taken); !open && !s.hand.count.taken.IsZero() {
-		s.hand.count = counting{}
+	if about := s.hand.count.about(); !about.IsZero() {
+		if _, open := snap.request(about); !open {
+			s.hand.count = counting{}
+		}
 	}
 	if _, open := snap.request(s.hand.open); !open {
 		s.hand.open = mesh.Ref{}
@@ -79,9 +81,9 @@ func (s *Screen) Set(snap Snapshot) {
 func (s *Screen) Paint() {
 	s.rows = rows(s.opt.Words, s.opt.Board, s.snap, s.hand, s.opt.Now())
 	s.notice(s.rows.CalledBy)
-	s.hold()
 	s.parts.set(s.rows, s)
 	look.Arrange(s.root)
+	s.hold()
 }
 
 // do records an act; after is called when it is known how it ended.

@@ -70,7 +70,7 @@ type State struct {
 	Callees  []mesh.Number // persons called with a rescue set
 	OnlyHere int           // entries that are not on two clean devices' disks
 	MayStay  bool          // everything is
-	Leaving  bool          // somebody came out already
+	Leaving  bool          // somebody came out already, or the case goes on elsewhere
 	Battery  int           // per cent; -1: not known
 	Charging bool
 }
@@ -91,7 +91,7 @@ func stateOf(v station.View, room mesh.ID, tag mesh.Tag) State {
 	}
 	stay := v.StayBehind()
 	s.OnlyHere, s.MayStay = stay.Here, stay.May()
-	s.Leaving = slices.ContainsFunc(c.Crossings, func(x requests.Crossing) bool { return !x.In })
+	s.Leaving = c.MovedTo != "" || slices.ContainsFunc(c.Crossings, func(x requests.Crossing) bool { return !x.In })
 	if is, _, known := b.Condition(v.Peer.Self()); known {
 		s.Battery, s.Charging = int(is.Battery), is.Charging
 	}

@@ -26,37 +26,35 @@ func TestWhileWipingNothingIsTapped(t *testing.T) {
 	seed := uint64(time.Now().UnixNano())
 	t.Log("seed", seed)
 	random := rand.New(rand.NewPCG(seed, 1))
-	for _, size := range []string{"tablet", "tall"} {
-		window := windows()[size]
-		s := newScene(t, look.Dark, window)
-		snap := calm(t)
-		snap.Limits.Wipe = wipeFor
-		s.screen.Set(snap)
-		w := test.NewWindow(s.screen.Object())
-		w.SetPadded(false)
-		w.Resize(window)
-		place := func() fyne.Position {
-			return fyne.NewPos(random.Float32()*window.Width, random.Float32()*window.Height)
-		}
-		s.screen.pick(pick{does: picksLock})
-		for end := s.now.Add(wipeFor); s.now.Before(end); s.now = s.now.Add(time.Second) {
-			test.TapCanvas(w.Canvas(), place())
-			test.Drag(w.Canvas(), place(), random.Float32()*200, random.Float32()*200)
-			snap.Requests = []Request{open(snap, 1, 3009, 1, requests.ShownAcknowledged, asking()...)}
-			snap.Requests[0].Going = []string{"R1"}
-			s.screen.Set(snap)
-		}
-		s.now = s.now.Add(-time.Second)
-		s.screen.Paint()
-		require.Empty(t, proof.Hands(s.look, s.screen.Object(), window), "a target can be reached")
-		s.now = s.now.Add(time.Second)
-		require.Empty(t, s.taps.acts)
-		require.Contains(t, s.text(), "R1 is going")
-		s.screen.Paint()
-		s.tap("Arrest")
-		require.Len(t, s.taps.acts, 1, "afterwards taps count again")
-		w.Close()
+	window := windows()["tablet"]
+	s := newScene(t, look.Dark, window)
+	snap := calm(t)
+	snap.Limits.Wipe = wipeFor
+	s.screen.Set(snap)
+	w := test.NewWindow(s.screen.Object())
+	w.SetPadded(false)
+	w.Resize(window)
+	place := func() fyne.Position {
+		return fyne.NewPos(random.Float32()*window.Width, random.Float32()*window.Height)
 	}
+	s.screen.pick(pick{does: picksLock})
+	for end := s.now.Add(wipeFor); s.now.Before(end); s.now = s.now.Add(time.Second) {
+		test.TapCanvas(w.Canvas(), place())
+		test.Drag(w.Canvas(), place(), random.Float32()*200, random.Float32()*200)
+		snap.Requests = []Request{open(snap, 1, 3009, 1, requests.ShownAcknowledged, asking()...)}
+		snap.Requests[0].Going = []string{"R1"}
+		s.screen.Set(snap)
+	}
+	s.now = s.now.Add(-time.Second)
+	s.screen.Paint()
+	require.Empty(t, proof.Hands(s.look, s.screen.Object(), window), "a target can be reached")
+	s.now = s.now.Add(time.Second)
+	require.Empty(t, s.taps.acts)
+	require.Contains(t, s.text(), "R1 is going")
+	s.screen.Paint()
+	s.tap("Arrest")
+	require.Len(t, s.taps.acts, 1, "afterwards taps count again")
+	w.Close()
 }
 
 // Goal: the lock says how long it lasts yet, ends by itself, and a target that
