@@ -19,7 +19,8 @@ const (
 	tapWide    = 28.0 // least, of a way to somewhere
 	undoWide   = 26.0
 	recordWide = 34.0
-	entryHigh  = 14.0
+	entryHigh  = 18.0
+	entryShare = 0.64 // of the row that it stands in
 	labelWide  = 84.0
 	columnWide = 27.0
 	cellHigh   = 7.0
@@ -71,8 +72,8 @@ func (s *Screen) layTop(put look.Put, rest look.Box) look.Box {
 	}
 	switch {
 	case s.page.Sheet != nil && s.page.Sheet.Head != "":
-	case s.page.Notice.Sentence != "" && s.page.Chart && !s.shape.roomy: // in place of it
-	case s.shape.broad:
+	case s.page.Notice.Sentence != "" && s.page.Sheet == nil && !s.shape.roomy: // in place of it
+	case s.shape.broad, s.page.Chart:
 		piece, rest = cut(rest, headHigh)
 		if len(s.page.Zooms) > 0 {
 			wide := float32(zoomsMax * (zoomWide + gap))
@@ -92,21 +93,23 @@ func (s *Screen) layTop(put look.Put, rest look.Box) look.Box {
 	return rest
 }
 
-// layRecord puts what was chosen, where to type, and the way to record it.
+// layRecord puts what was chosen, where to type, and the way to record it. Where
+// it is narrow, the tiles that are chosen say so themselves.
 func (s *Screen) layRecord(put look.Put, area look.Box) look.Box {
 	p := &s.parts
-	if s.page.Typing {
-		var piece look.Box
-		piece, area = cut(area, entryHigh)
-		piece.Put(put, p.entry)
-	}
-	piece, rest := cut(area, tapHigh)
-	if !s.shape.broad { // the tiles that are chosen say so themselves
+	if !s.shape.broad {
+		piece, rest := cut(area, tapHigh)
 		piece.Put(put, p.record.hold)
 		return rest
 	}
+	piece, rest := cut(area, entryHigh)
 	put(p.record.hold, piece.X+piece.W-recordWide, piece.Y, recordWide, piece.H)
 	piece.W -= recordWide + gap
+	if s.page.Typing {
+		wide := piece.W * entryShare
+		put(p.entry, piece.X+piece.W-wide, piece.Y, wide, piece.H)
+		piece.W -= wide + gap
+	}
 	piece.Put(put, p.answer)
 	return rest
 }

@@ -133,7 +133,7 @@ func page(w words.Words, s Snapshot, h hand, g setting) Page {
 		return p
 	}
 	p.Head = head(w, c, s.Course, g.zone)
-	p.Notice, p.Undo = notice(w, s, h, g.now)
+	p.Notice, p.Undo = notice(w, s, h, g)
 	switch h.step {
 	case stepCase:
 		p.Chart = g.broad
@@ -143,6 +143,7 @@ func page(w words.Words, s Snapshot, h hand, g setting) Page {
 		}
 	case stepTime:
 		p.Chart = true
+		p.Head.Hint = w.Say("debrief.clocks", seconds(w, s.Course.within()))
 		p.Buttons = append([]Button{back(w)}, zooms(w, h)...)
 	case stepCases:
 		p.Sheet = cases(w, s, g.zone)
@@ -191,13 +192,15 @@ func head(w words.Words, c Case, t Course, zone *time.Location) look.BannerFace 
 
 // notice is what has to be known before all else: what went wrong, where a paper
 // lies, what was recorded just now, that nothing is saved here.
-func notice(w words.Words, s Snapshot, h hand, now time.Time) (f look.BannerFace, undo bool) {
+func notice(w words.Words, s Snapshot, h hand, g setting) (f look.BannerFace, undo bool) {
 	switch {
 	case h.fault[0] != "":
 		return look.BannerFace{Icon: look.IconUrgent, Sentence: h.fault[0], Hint: h.fault[1], Tone: look.ToneFault}, false
 	case h.where != "":
 		return look.BannerFace{Icon: look.IconSheet, Sentence: h.where}, false
-	case !h.last.IsZero() && now.Before(h.until):
+	case !h.last.IsZero() && g.now.Before(h.until) && !g.broad:
+		return look.BannerFace{Icon: look.IconSaved, Sentence: w.Say("debrief.recorded")}, true
+	case !h.last.IsZero() && g.now.Before(h.until):
 		return look.BannerFace{Icon: look.IconSaved, Sentence: h.said}, true
 	case s.InMemory:
 		return look.BannerFace{Icon: look.IconNotSaved, Sentence: w.Say("door.memory"), Tone: look.ToneFault}, false

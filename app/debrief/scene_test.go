@@ -1,10 +1,8 @@
 package debrief
 
 import (
-	"errors"
-	"image/png"
+	"maps"
 	"os"
-	"path/filepath"
 	"testing"
 	"time"
 
@@ -13,7 +11,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"lintel/app/look"
-	"lintel/app/look/proof"
+	"lintel/app/stage"
 	"lintel/app/station"
 	"lintel/app/words"
 	"lintel/mesh"
@@ -27,56 +25,59 @@ func TestMain(m *testing.M) {
 	os.Exit(code)
 }
 
-// windows in dp: a desktop, a tablet, a small tablet, a phone.
-func windows() map[string]fyne.Size {
-	return map[string]fyne.Size{
-		"desktop": fyne.NewSize(1600, 900), "tablet": fyne.NewSize(1280, 800), "small": fyne.NewSize(800, 480), "phone": fyne.NewSize(350, 660),
-	}
+// glasses are those of every screen, and a large one on a desk.
+func glasses() map[string]stage.Glass {
+	all := map[string]stage.Glass{"desktop": {Size: fyne.NewSize(1600, 900), Density: look.DensityDesktop}}
+	maps.Copy(all, stage.Glasses())
+	return all
 }
 
-// errTest is what a failing act answers.
-var errTest = errors.New("test")
+// narrow tells whether a glass is a phone.
+func narrow(glass string) bool { return glass == "phone" || glass == "tiny" }
+
+// on is the newest case of a full unit on a glass.
+func on(t *testing.T, glass string, shade look.Shade) (*scene, mesh.Ref) {
+	u, of := full(t)
+	return newScene(t, glass, shade, u, of), of
+}
 
 // scene is one screen with everything around it. Its taps are folded at once.
 type scene struct {
+	*stage.Scene
 	t      *testing.T
-	look   *look.Look
 	unit   *unit
 	of     mesh.Ref // the case that is brought
 	screen *Screen
-	window fyne.Size
 	acts   []station.Act
 	papers []mesh.Ref
-	taps   int
 	err    error
 }
 
-func newScene(t *testing.T, shade look.Shade, window fyne.Size, u *unit, of mesh.Ref) *scene {
-	o := look.Defaults()
-	o.Shade, o.Reads = shade, look.DeskLine
-	l, err := look.New(o)
-	require.NoError(t, err)
-	fyne.CurrentApp().Settings().SetTheme(l.Theme())
-	s := &scene{t: t, look: l, unit: u, of: of, window: window}
+func newScene(t *testing.T, glass string, shade look.Shade, u *unit, of mesh.Ref) *scene {
+	s := &scene{Scene: stage.New(t, shade, glasses()[glass]), t: t, unit: u, of: of}
+	fyne.CurrentApp().Settings().SetTheme(s.Look.Theme())
 	s.screen = New(Options{
-		Look: l, Words: words.English(), Taps: s, Now: func() time.Time { return time.UnixMilli(int64(s.unit.Now.Wall)) }, Zone: time.UTC,
-		Explain: func(error) (string, string) { return "The disk is full.", "Call it in." }, Typing: window.Width > 400,
+		Look: s.Look, Words: words.English(), Taps: folding{s}, Explain: s.Explain, Typing: !narrow(glass),
+		Now: func() time.Time { return time.UnixMilli(int64(u.Now.Wall)) }, Zone: time.UTC,
 		Choose: func(of mesh.Ref) { s.of = of },
 		Paper: func(kind string, of mesh.Ref, done func(string, error)) {
 			s.papers = append(s.papers, of)
 			done("C12-"+kind+".pdf", s.err)
 		},
 	})
-	s.screen.Object().Resize(window)
-	s.show()
+	s.Show(s.screen.Object())
+	s.look()
 	return s
 }
 
-// show brings the newest snapshot.
-func (s *scene) show() { s.screen.Set(s.unit.look(s.of)) }
+// look brings the newest snapshot.
+func (s *scene) look() { s.screen.Set(s.unit.look(s.of)) }
 
-// Tap is part of Taps.
-func (s *scene) Tap(_ mesh.By, act station.Act, done func(station.Result, error)) bool {
+// folding takes the acts of a scene.
+type folding struct{ scene *scene }
+
+func (f folding) Tap(_ mesh.By, act station.Act, done func(station.Result, error)) bool {
+	s := f.scene
 	s.acts = append(s.acts, act)
 	if s.err != nil {
 		done(station.Result{}, s.err)
@@ -87,41 +88,16 @@ func (s *scene) Tap(_ mesh.By, act station.Act, done func(station.Result, error)
 	return true
 }
 
-// tap taps what is visible, and brings what became of it.
-func (s *scene) tap(name string) {
+// find taps one thing after the other, each as soon as it is seen: pages are
+// turned until it is.
+func (s *scene) find(names ...string) {
 	s.t.Helper()
-	require.True(s.t, proof.Tap(s.look, s.screen.Object(), s.window, name), "nothing to tap says %q:\n%s", name, s.text())
-	s.taps++
-	s.show()
-}
-
-// find taps something, turning pages until it is there.
-func (s *scene) find(name string) {
-	s.t.Helper()
-	for range 30 {
-		if proof.Tap(s.look, s.screen.Object(), s.window, name) {
-			s.taps++
-			s.show()
-			return
+	for _, name := range names {
+		turns := 0
+		for !s.Try(name) {
+			turns++
+			require.True(s.t, turns < 30 && s.Try("more"), "never shown: %s\n%s", name, s.Text())
 		}
-		if !proof.Tap(s.look, s.screen.Object(), s.window, "more") {
-			break
-		}
-		s.taps++
+		s.look()
 	}
-	require.Fail(s.t, "never shown", "%s:\n%s", name, s.text())
-}
-
-func (s *scene) text() string { return proof.Text(s.look, s.screen.Object(), s.window) }
-
-// draw puts a picture into the folder that LINTEL_PICTURES names, if any.
-func (s *scene) draw(name string) {
-	folder := os.Getenv("LINTEL_PICTURES")
-	if folder == "" {
-		return
-	}
-	file, err := os.Create(filepath.Join(folder, name+".png"))
-	require.NoError(s.t, err)
-	require.NoError(s.t, png.Encode(file, proof.Picture(s.look, s.screen.Object(), s.window, 1)))
-	require.NoError(s.t, file.Close())
 }

@@ -85,7 +85,7 @@ func (s *Screen) record(act station.Act, said string, next step) {
 			return
 		}
 		s.hand.last, s.hand.until = x.Ref, s.opt.Now().Add(s.snap.UndoFor)
-		s.hand.said = s.opt.Words.Say("debrief.recorded", said)
+		s.hand.said = s.opt.Words.Say("debrief.recorded-as", said)
 		s.ask(next)
 	})
 }

@@ -11,20 +11,15 @@ import (
 
 	"lintel/app/look"
 	"lintel/app/look/proof"
+	"lintel/app/stage"
 	"lintel/app/station"
 	"lintel/mesh"
 )
 
-// onTablet is the unit's newest case on a tablet.
-func onTablet(t *testing.T) (*scene, mesh.Ref) {
-	u, of := full(t)
-	return newScene(t, look.Dark, windows()["tablet"], u, of), of
-}
-
 // Goal: what is tapped is what is recorded, for the case that is looked at.
 // Method: tap through each on every glass and compare the acts.
 func TestTapsMakeTheActsTheySay(t *testing.T) {
-	for size, window := range windows() {
+	for glass := range glasses() {
 		u, of := full(t)
 		for _, x := range []struct {
 			taps []string
@@ -35,9 +30,9 @@ func TestTapsMakeTheActsTheySay(t *testing.T) {
 			{[]string{"debrief", "yes"}, station.HoldDebrief{Case: of, Held: true}},
 			{[]string{"debrief", "no", "it will be held later"}, station.HoldDebrief{Case: of, Why: "it will be held later"}},
 		} {
-			s := newScene(t, look.Dark, window, u, of)
-			s.arrange(x.taps)
-			require.Equal(t, []station.Act{x.want}, s.acts, "%s: %s", size, x.taps)
+			s := newScene(t, glass, look.Dark, u, of)
+			s.find(x.taps...)
+			require.Equal(t, []station.Act{x.want}, s.acts, "%s: %s", glass, x.taps)
 		}
 	}
 }
@@ -45,64 +40,64 @@ func TestTapsMakeTheActsTheySay(t *testing.T) {
 // Goal: nothing is chosen or written before somebody does it, and nothing empty
 // is recorded. Method: open a question that was answered before, and tap record.
 func TestNothingIsAnsweredBeforehand(t *testing.T) {
-	s, of := onTablet(t)
+	s, of := on(t, "desk", look.Dark)
 	s.unit.do(desk, station.AnswerLine{Case: of, Line: "plan", Words: "yes"})
-	s.show()
-	s.arrange([]string{"questions", "Was the plan"})
-	require.Contains(t, s.text(), "C1: yes", "what was answered is told")
-	require.NotContains(t, s.text(), "✓")
+	s.look()
+	s.find("questions", "Was the plan")
+	require.Contains(t, s.Text(), "C1: yes", "what was answered is told")
+	require.NotContains(t, s.Text(), "✓")
 	s.screen.press([]Button{*s.screen.page.Record}, 0)
-	proof.Tap(s.look, s.screen.Object(), s.window, "record")
+	s.Try("record")
 	require.Empty(t, s.acts)
 }
 
 // Goal: what is typed at a desk is recorded behind what was chosen, also as a
 // reason; where there is no keyboard nothing can be typed. Method: type both.
 func TestWordsCanBeTypedAtADesk(t *testing.T) {
-	s, of := onTablet(t)
-	s.arrange([]string{"questions", "What had to be fetched", "Bougie"})
+	s, of := on(t, "desk", look.Dark)
+	s.find("questions", "What had to be fetched", "Bougie")
 	s.screen.parts.entry.SetText(" second suction ")
-	s.tap("record")
-	s.arrange([]string{"back", "debrief", "no"})
+	s.find("record")
+	s.find("back", "debrief", "no")
 	require.Empty(t, s.screen.parts.entry.Text, "words belong to one question")
 	s.screen.parts.entry.SetText("transfer at once")
-	s.tap("record")
+	s.find("record")
 	require.Equal(t, []station.Act{
 		station.AnswerLine{Case: of, Line: "fetched", Words: "Bougie 15\u00a0Fr · second suction"}, station.HoldDebrief{Case: of, Why: "transfer at once"},
 	}, s.acts)
 
-	hand := newScene(t, look.Dark, windows()["phone"], s.unit, of)
-	hand.arrange([]string{"questions", "What had to be fetched"})
+	hand := newScene(t, "phone", look.Dark, s.unit, of)
+	hand.find("questions", "What had to be fetched")
 	require.False(t, hand.screen.parts.entry.Visible())
-	hand.arrange([]string{"back", "back", "debrief", "no"})
-	require.NotContains(t, hand.text(), "record", "a reason is one tap")
+	hand.find("back", "back", "debrief", "no")
+	require.NotContains(t, hand.Text(), "record", "a reason is one tap")
 }
 
 // Goal: another case is asked of the host, and its first page is shown when it
 // comes; a drill says so in words. Method: choose the exercise.
 func TestAnotherCaseIsBroughtByTheHost(t *testing.T) {
-	s, of := onTablet(t)
-	s.arrange([]string{"cases", "D 1"})
+	s, of := on(t, "desk", look.Dark)
+	s.find("cases", "D 1")
 	require.NotEqual(t, of, s.of)
 	require.Equal(t, s.of, s.screen.Of())
-	require.Contains(t, s.text(), "drill · D 1 · A1 · Intubation")
-	s.arrange([]string{"beside others"})
-	require.Contains(t, s.text(), "drill · D 1 | this case")
-	require.Contains(t, s.text(), "All | 6 cases")
+	require.Contains(t, s.Text(), "drill · D 1 · A1 · Intubation")
+	s.find("beside others")
+	require.Contains(t, s.Text(), "drill · D 1 | this case")
+	require.Contains(t, s.Text(), "All | 6 cases")
 }
 
 // Goal: the last record can be taken back for as long as the unit set. Method:
 // record, take back, record, wait.
 func TestUndoIsThereForAsLongAsSet(t *testing.T) {
-	s, of := onTablet(t)
-	s.arrange([]string{"debrief", "yes", "undo"})
+	s, of := on(t, "desk", look.Dark)
+	s.find("debrief", "yes", "undo")
 	require.IsType(t, station.Undo{}, s.acts[1])
 	c, _ := s.unit.Board.Case(of)
 	require.Empty(t, c.Debriefs)
-	s.arrange([]string{"debrief", "yes"})
+	s.find("debrief", "yes")
 	s.unit.Now.Wall += mesh.Wall(s.screen.snap.UndoFor.Milliseconds())
-	s.show()
-	require.NotContains(t, s.text(), "undo")
+	s.look()
+	require.NotContains(t, s.Text(), "undo")
 	s.screen.pick(pick{what: picksUndo})
 	require.Len(t, s.acts, 3)
 }
@@ -110,55 +105,57 @@ func TestUndoIsThereForAsLongAsSet(t *testing.T) {
 // Goal: a failed record says so and keeps what was chosen; a paper says where it
 // is, or why there is none. Method: acts and papers that fail, then not.
 func TestFailuresAreSaidAndKeepWhatWasChosen(t *testing.T) {
-	s, of := onTablet(t)
-	s.err = errTest
-	s.arrange([]string{"questions", "What had to be fetched", "Bougie", "record"})
-	require.Contains(t, s.text(), "The disk is full.")
-	require.Contains(t, s.text(), "✓ Bougie")
+	s, of := on(t, "desk", look.Dark)
+	s.err = stage.ErrTest
+	s.find("questions", "What had to be fetched", "Bougie", "record")
+	require.Contains(t, s.Text(), "The disk is full.")
+	require.Contains(t, s.Text(), "✓ Bougie")
 	s.err = nil
-	s.tap("record")
-	require.NotContains(t, s.text(), "The disk is full.")
+	s.find("record")
+	require.NotContains(t, s.Text(), "The disk is full.")
 	require.Equal(t, s.acts[0], s.acts[1])
 
-	s.tap("back")
-	s.err = errTest
-	s.tap("paper")
-	require.Contains(t, s.text(), "The disk is full.")
+	s.find("back")
+	s.err = stage.ErrTest
+	s.find("paper")
+	require.Contains(t, s.Text(), "The disk is full.")
 	s.err = nil
-	s.tap("paper")
-	require.Contains(t, s.text(), "C12-record.pdf")
+	s.find("paper")
+	require.Contains(t, s.Text(), "C12-record.pdf")
 	require.Equal(t, []mesh.Ref{of, of}, s.papers)
 	s.screen.opt.Paper = nil
 	s.screen.Paint()
-	require.NotContains(t, s.text(), "the record")
+	require.NotContains(t, s.Text(), "the record")
 }
 
 // Goal: on a size that changes, the page suits the new one. Method: a tablet
 // that is turned, there and back.
 func TestPagesSuitTheSize(t *testing.T) {
-	s, _ := onTablet(t)
-	before := s.text()
-	for _, w := range []fyne.Size{windows()["phone"], windows()["tablet"]} {
-		s.window = w
-		s.screen.Object().Resize(w)
-		require.Empty(t, proof.Audit(s.look, s.screen.Object(), w))
+	s, _ := on(t, "desk", look.Dark)
+	before := s.Text()
+	for _, turned := range []bool{true, false} {
+		size := s.Glass.Size
+		if turned {
+			size = fyne.NewSize(350, 660)
+		}
+		require.Empty(t, proof.Audit(s.Look, s.screen.Object(), size))
 	}
-	require.Equal(t, before, s.text())
+	require.Equal(t, before, s.Text())
 }
 
 // Goal: the picture can be brought nearer, moved and shown whole again. Method:
 // tap through; every tap that is offered does something.
 func TestPictureIsBroughtNearer(t *testing.T) {
-	s, _ := onTablet(t)
-	whole := s.text()
-	s.arrange([]string{"nearer", "nearer", "earlier", "earlier", "later"})
-	require.NotEqual(t, whole, s.text())
+	s, _ := on(t, "desk", look.Dark)
+	whole := s.Text()
+	s.find("nearer", "nearer", "earlier", "earlier", "later")
+	require.NotEqual(t, whole, s.Text())
 	for s.screen.hand.at > 0 {
-		s.tap("earlier")
+		s.find("earlier")
 	}
-	require.NotContains(t, s.text(), "earlier")
-	s.tap("whole")
-	require.Equal(t, whole, s.text())
+	require.NotContains(t, s.Text(), "earlier")
+	s.find("whole")
+	require.Equal(t, whole, s.Text())
 }
 
 // Goal: nothing that hands can do ends the program. Method: tap at random, with
@@ -167,11 +164,10 @@ func TestRandomTapsNeverPanic(t *testing.T) {
 	seed := uint64(time.Now().UnixNano())
 	t.Log("seed", seed)
 	random := rand.New(rand.NewPCG(seed, 1))
-	for size, window := range windows() {
-		u, of := full(t)
-		s := newScene(t, look.Dark, window, u, of)
+	for glass := range glasses() {
+		s, _ := on(t, glass, look.Dark)
 		for n := range 60 {
-			hands := proof.Hands(s.look, s.screen.Object(), window)
+			hands := s.Hands()
 			if len(hands) > 0 {
 				hands[random.IntN(len(hands))].On.Tapped(nil)
 			}
@@ -179,10 +175,10 @@ func TestRandomTapsNeverPanic(t *testing.T) {
 			case n%20 == 19:
 				s.screen.Set(Snapshot{})
 			case n%4 == 0 || len(hands) == 0:
-				s.show()
+				s.look()
 			}
 		}
-		require.NotEmpty(t, s.text(), size)
+		require.NotEmpty(t, s.Text(), glass)
 	}
 }
 
@@ -193,19 +189,19 @@ func TestManyCasesStandBesideEachOther(t *testing.T) {
 	for i := range 40 {
 		u.small(mesh.Label(fmt.Sprint("C ", i)), 10*i, i%30)
 	}
-	s := newScene(t, look.Dark, windows()["desktop"], u, mesh.Ref{})
-	s.arrange([]string{"beside others"})
+	s := newScene(t, "desktop", look.Dark, u, mesh.Ref{})
+	s.find("beside others")
 	seen := map[string]bool{}
 	for range BesideMax {
 		for _, c := range s.screen.page.Compare.Others {
 			seen[c.Head.Sentence] = true
 		}
-		s.tap("more")
-		require.Empty(t, proof.Audit(s.look, s.screen.Object(), s.window))
+		s.find("more")
+		require.Empty(t, s.Audit())
 	}
 	require.Len(t, seen, BesideMax-1)
-	s.arrange([]string{"back", "cases"})
+	s.find("back", "cases")
 	s.find("C 3 · A1")
-	require.Contains(t, s.text(), "C 3 · A1")
-	require.Contains(t, s.text(), "08:30")
+	require.Contains(t, s.Text(), "C 3 · A1")
+	require.Contains(t, s.Text(), "08:30")
 }

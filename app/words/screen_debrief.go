@@ -56,9 +56,10 @@ func englishDebrief() map[ID]string {
 		"debrief.answered-by":    "answered by {1}, tap to read",
 		"debrief.asked-at":       "{1}, {2}",
 		"debrief.choose":         "Tap what it was, one or several.",
-		"debrief.typed":          "A few words, never who the patient is",
+		"debrief.typed":          "words, no names",
 		"debrief.record":         "record",
-		"debrief.recorded":       "Recorded: {1}",
+		"debrief.recorded":       "Recorded",
+		"debrief.recorded-as":    "Recorded: {1}",
 		"debrief.paper-at":       "The paper is {1}",
 	}
 	maps.Copy(out, englishDebriefAnswers())
