@@ -13,7 +13,8 @@ import (
 
 // Sign is what stands on the door while the air clears: when, and how long yet.
 type Sign struct {
-	Head   look.BannerFace
+	Head   look.BannerFace // over both
+	Alone  look.BannerFace // over Clear where there is room for one
 	Nearly look.SignFace   // until 99 % are gone; empty: no number can be given
 	Clear  look.SignFace   // until 99.9 % are gone, or why there is no number
 	Before look.BannerFace // Nearly in one row, where there is no room for more
@@ -24,7 +25,9 @@ type Sign struct {
 // sign words the sign of a door.
 func sign(w words.Words, now mesh.Wall, r Room, zone *time.Location) Sign {
 	s := Sign{Head: look.BannerFace{Icon: look.IconDoor, Sentence: joined(string(r.ID), w.Say("door.air"))}}
+	s.Alone = look.BannerFace{Icon: look.IconDoor, Sentence: joined(string(r.ID), w.Say("door.air.alone"))}
 	none := func(word, why words.ID) Sign {
+		s.Alone.Sentence = joined(string(r.ID), w.Say("door.air.name"))
 		s.Clear.Word = w.Say(word)
 		s.Tell.Sentence = w.Say(why)
 		s.Brief = s.Tell
@@ -43,7 +46,7 @@ func sign(w words.Words, now mesh.Wall, r Room, zone *time.Location) Sign {
 	s.Clear = look.SignFace{Head: w.Say("door.air.999"), Word: clockAt(at999, zone), Detail: left(w, now, at999)}
 	s.Before.Sentence = w.Say("door.air.row-99", clockAt(at99, zone), left(w, now, at99))
 	if now < at999 {
-		s.Clear.Tone, s.Head.Hint = look.ToneNext, w.Say("door.air.wait")
+		s.Clear.Tone = look.ToneNext
 	}
 	if now < at99 {
 		s.Nearly.Tone = look.ToneNext

@@ -28,7 +28,7 @@ const (
 	lineHigh    = 7.5
 	signLeast   = 43.0
 	signWide    = 66.8 // least, of a part that is read from 2 m
-	signTall    = 80.0 // height from which there is room for all that is taken for granted
+	bothHigh    = 63.0 // of three rows that are read from 2 m
 	faultHigh   = 23.0
 )
 
@@ -173,33 +173,36 @@ func (s *Screen) layPhone(put look.Put, area look.Box) {
 	s.layPeople(put, area)
 }
 
-// laySign puts the sign for the air: both shares where there is room.
+// laySign puts the sign for the air: both shares where there is room to say
+// which is which, else the larger one.
 func (s *Screen) laySign(put look.Put, area look.Box) {
 	p := &s.parts
 	put(p.leave, area.X, area.Y+area.H-rowHigh, min(sideWide, area.W), rowHigh)
 	area.H -= rowHigh + gap
-	put(p.signHead, area.X, area.Y, area.W, headHigh)
+	head := look.At(area.X, area.Y, area.W, headHigh)
 	area.Y, area.H = area.Y+headHigh+1, area.H-headHigh-1
-	broad := area.W >= broadFrom
 	tell, high := p.brief, float32(briefHigh)
-	if broad && area.H >= signTall {
+	both := area.W >= broadFrom && area.H-tellHigh-1 >= bothHigh
+	if both {
 		tell, high = p.tell, tellHigh
 	}
 	put(tell, area.X, area.Y+area.H-high, area.W, high)
 	area.H -= high + 1
-	switch {
-	case area.W < signWide:
-		area.Put(put, p.until)
-	case s.sign.Nearly.Word == "":
-		area.Put(put, p.clear)
-	case broad:
+	if both && s.sign.Nearly.Word != "" {
+		head.Put(put, p.signHead)
 		cells := area.Cells(2, 1)
 		cells[0].Put(put, p.nearly)
 		cells[1].Put(put, p.clear)
-	case area.H < signLeast+lineHigh+1:
-		area.Put(put, p.clear)
-	default:
-		put(p.before, area.X, area.Y+area.H-lineHigh, area.W, lineHigh)
-		put(p.clear, area.X, area.Y, area.W, area.H-lineHigh-1)
+		return
 	}
+	head.Put(put, p.alone)
+	if room := area.H - lineHigh - 1; room >= signLeast && s.sign.Before.Sentence != "" {
+		put(p.before, area.X, area.Y+room+1, area.W, lineHigh)
+		area.H = room
+	}
+	if area.W < signWide {
+		area.Put(put, p.until)
+		return
+	}
+	area.Put(put, p.clear)
 }

@@ -32,6 +32,7 @@ type parts struct {
 	acts   [actsMax]*look.Tile
 
 	signHead *look.Banner
+	alone    *look.Banner
 	nearly   *look.Sign
 	clear    *look.Sign
 	until    *look.BigWord // in place of clear, where it is narrow
@@ -48,7 +49,7 @@ func (s *Screen) newParts() parts {
 		head: look.NewBanner(l, look.RunnerLine, 2), place: look.NewBanner(l, look.DeskLine, 2), notice: look.NewBanner(l, look.RunnerLine, 4), fault: look.NewFault(l, look.DeskLine, 4),
 		heard: tile(s.hear), relief: tile(s.relief), undo: tile(s.undo), turn: tile(s.turn),
 		others: tile(func() { s.pick(pick{what: picksStep, step: stepActs}) }), empty: look.NewBanner(l, look.RunnerLine, 3),
-		signHead: look.NewBanner(l, look.DeskLine, 1), nearly: look.NewSign(l), clear: look.NewSign(l), until: look.NewBigWord(l, look.WallWord),
+		signHead: look.NewBanner(l, look.DeskLine, 1), alone: look.NewBanner(l, look.DeskLine, 1), nearly: look.NewSign(l), clear: look.NewSign(l), until: look.NewBigWord(l, look.WallWord),
 		before: look.NewBanner(l, look.DeskLine, 1), tell: look.NewBanner(l, look.DeskLine, 4), brief: look.NewBanner(l, look.DeskLine, 4),
 		leave: tile(s.back),
 	}
@@ -84,7 +85,7 @@ func (p *parts) all() (all []fyne.CanvasObject) {
 	for _, t := range p.acts {
 		all = append(all, t)
 	}
-	return append(all, p.signHead, p.nearly, p.clear, p.until, p.before, p.tell, p.brief, p.leave)
+	return append(all, p.signHead, p.alone, p.nearly, p.clear, p.until, p.before, p.tell, p.brief, p.leave)
 }
 
 // set copies rows and sign into the parts; people are copied when they are put.
@@ -105,6 +106,7 @@ func (p *parts) set(s *Screen) {
 		}
 	}
 	p.signHead.Set(s.sign.Head)
+	p.alone.Set(s.sign.Alone)
 	p.nearly.Set(s.sign.Nearly)
 	p.clear.Set(s.sign.Clear)
 	p.until.Set(look.BigWordFace{Word: strings.TrimSpace(s.sign.Clear.Word + " " + s.sign.Clear.Detail), Tone: s.sign.Clear.Tone})

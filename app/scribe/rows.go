@@ -70,7 +70,7 @@ func heading(w words.Words, s Snapshot, r Room, known bool, h hand, zone *time.L
 		m := r.Noted[0]
 		f := look.BannerFace{Icon: look.IconDoor, Sentence: joined(string(r.ID), m.words(w)), Hint: clockAt(m.On.Wall, zone)}
 		if len(m.Against) > 0 {
-			f.Icon, f.Tone, f.Hint = look.IconUrgent, look.ToneNext, against(w, m)
+			f = look.BannerFace{Icon: look.IconUrgent, Sentence: m.words(w), Hint: w.Say("scribe.noted-before", m.Against[0]), Tone: look.ToneNext}
 		}
 		return f
 	case !r.Open:

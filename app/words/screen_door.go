@@ -78,8 +78,9 @@ func englishDoorPages() map[ID]string {
 		"door.nobody-was": "Nobody was noted here yet.",
 		"door.paper":      "papers",
 
-		"door.air":               "air, an estimate",
-		"door.air.wait":          "not clear yet",
+		"door.air":               "air: how much is cleared, and when",
+		"door.air.alone":         "99.9\u00a0% cleared at",
+		"door.air.name":          "air clearance",
 		"door.air.99":            "99\u00a0%",
 		"door.air.999":           "99.9\u00a0%",
 		"door.air.row-99":        "99\u00a0%: {1}, {2}",

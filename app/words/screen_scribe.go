@@ -23,6 +23,7 @@ func englishScribe() map[ID]string {
 		"scribe.late":         "late: {1}",
 		"scribe.monitor":      "monitor {1}",
 		"scribe.against":      "should come before: {1}",
+		"scribe.noted-before": "before: {1}",
 		"scribe.corrected":    "{1}, first noted {2}",
 		"scribe.earlier":      "{1}\u00a0min earlier",
 		"scribe.later":        "{1}\u00a0min later",
