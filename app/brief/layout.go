@@ -19,11 +19,13 @@ const (
 	tileWide   = 26.0
 	tileHigh   = 13.5
 	tileMost   = 24.0
-	keyWide    = 19.5
-	entryHigh  = 14.0
+	keyWide    = 17.9
+	tightTo    = 106.0 // of height, below which a narrow page says one thing only over its rows
+	keysFrom   = 112.0 // of height, where keys leave room for what is asked
+	entryHigh  = 18.0
 	wordHigh   = 16.0
 	narrowTap  = 20.0 // of a button with a short word
-	wideTap    = 30.0
+	wideTap    = 28.5
 	fullTap    = 46.0
 	roomyTap   = 58.0
 )
@@ -62,13 +64,27 @@ func (s *Screen) layHead(put look.Put, area look.Box) look.Box {
 		rows, long := s.textRows(f, width)
 		take(x.says(f, long), width, s.rowsHigh(rows))
 	}
+	if area.W < broadFrom && area.H < tightTo && !s.page.Typing {
+		f, x := look.BannerFace{Icon: s.page.Head.Icon, Sentence: s.page.Head.Sentence, Tone: s.page.Head.Tone}, p.head[from]
+		switch {
+		case p.fault.Face().Sentence != "":
+			take(p.fault, area.W, s.rowsHigh(longRows))
+			return area
+		case s.page.Tell.Sentence != "":
+			f, x = s.page.Tell, p.tell[from]
+		}
+		say(x, f, area.W)
+		return area // there is room for one thing only
+	}
 	head := area.W
-	if s.canUndo() {
+	if s.canUndo() && !s.page.Typing {
 		head -= undoWide + look.GapMin
 		undo := p.undo.set(look.BannerFace{Icon: look.IconUndo, Sentence: s.opt.Words.Say("brief.undo")}, false, false)
 		put(undo, area.X+head+look.GapMin, area.Y, undoWide, max(s.rowsHigh(shortRows), s.parts.undo.hold.Use().Side()))
 	}
-	say(p.head[from], s.page.Head, head)
+	if !s.page.Typing || area.H >= keysFrom || area.W >= broadFrom {
+		say(p.head[from], s.page.Head, head)
+	}
 	switch {
 	case p.fault.Face().Sentence != "":
 		take(p.fault, area.W, s.rowsHigh(longRows))

@@ -8,6 +8,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"lintel/app/look"
+	"lintel/app/stage"
 	"lintel/app/station"
 	"lintel/app/words"
 	"lintel/kits"
@@ -155,20 +156,20 @@ func TestALowBatteryInsideShowsOutside(t *testing.T) {
 // Goal: a layout is accepted by somebody, never during a case, and is then the
 // one that stands. Method: nobody, a case, then neither.
 func TestLayoutIsAcceptedByAPersonAndNeverDuringACase(t *testing.T) {
-	s := newScene(t, look.Dark, windows()["tablet"], false)
+	s := newScene(t, look.Dark, "desk", false)
 	s.screen.ask(stepLayout)
-	require.Contains(t, s.text(), "Say first who has this device")
+	require.Contains(t, s.Text(), "Say first who has this device")
 	s.lead()
 	ref := s.unit.do(2, lead, station.OpenCase{Case: requests.CaseOpen{Room: "A1", What: "intubation"}})
 	s.show()
-	require.Contains(t, s.text(), "Not while a case goes on")
+	require.Contains(t, s.Text(), "Not while a case goes on")
 	s.screen.pickButton(1)
 	require.Empty(t, s.acts, "the button is off")
 	s.unit.do(2, lead, station.ShutCase{Case: ref})
 	s.show()
 	s.find("accept it")
-	require.Contains(t, s.text(), "accepted by C1")
-	require.NotContains(t, s.text(), "accept it")
+	require.Contains(t, s.Text(), "accepted by C1")
+	require.NotContains(t, s.Text(), "accept it")
 	stands, is := s.unit.Board.Layout()
 	require.True(t, is)
 	require.Equal(t, mesh.Tag("C1"), stands.Accepted)
@@ -177,10 +178,10 @@ func TestLayoutIsAcceptedByAPersonAndNeverDuringACase(t *testing.T) {
 // Goal: an exercise is started by a lead, has its events, is said on every page
 // of its room, and ends with one tap. Method: tap it all; a runner cannot start one.
 func TestExercisesAreALeads(t *testing.T) {
-	s := newScene(t, look.Dark, windows()["tablet"], false)
+	s := newScene(t, look.Dark, "desk", false)
 	s.team()
 	s.screen.ask(stepDrill)
-	require.Contains(t, s.text(), "A lead starts exercises")
+	require.Contains(t, s.Text(), "A lead starts exercises")
 	s.screen.pickRow(0)
 	require.Empty(t, s.acts)
 	s.lead()
@@ -190,7 +191,7 @@ func TestExercisesAreALeads(t *testing.T) {
 	require.True(t, on)
 	require.Len(t, d.Injects, 1)
 	s.screen.AskRooms()
-	require.Contains(t, s.text(), "Exercise.")
+	require.Contains(t, s.Text(), "Exercise.")
 	s.screen.AskCase("A2")
 	require.Equal(t, look.ToneDrill, s.screen.page.Head.Tone)
 	s.screen.ask(stepDrill)
@@ -202,7 +203,7 @@ func TestExercisesAreALeads(t *testing.T) {
 // Goal: limits are changed by less and more, yes and no by a tap, and stay within
 // their bounds. Method: tap; then step far beyond both ends of every limit.
 func TestLimitsAreSetByTaps(t *testing.T) {
-	s := newScene(t, look.Dark, windows()["tablet"], false)
+	s := newScene(t, look.Dark, "desk", false)
 	s.lead()
 	s.screen.ask(stepSettings)
 	s.find("Nobody is going")
@@ -240,7 +241,7 @@ func TestLimitsAreSetByTaps(t *testing.T) {
 // begun here and is not seen yet does not, and what is tapped then is for it.
 // Method: begin, tap before the snapshot comes, shut elsewhere.
 func TestPagesFollowTheirCase(t *testing.T) {
-	s := newScene(t, look.Dark, windows()["tablet"], false)
+	s := newScene(t, look.Dark, "desk", false)
 	before := s.unit.look()
 	s.screen.AskCase("A1")
 	s.screen.pick(pick{what: picksKind, id: "intubation"})
@@ -259,17 +260,17 @@ func TestPagesFollowTheirCase(t *testing.T) {
 // Goal: a case is shut, or goes on elsewhere, from its own page. Method: tap a
 // room, type a place, shut it.
 func TestACaseEndsOrGoesOnElsewhere(t *testing.T) {
-	s := newScene(t, look.Dark, windows()["tablet"], false)
+	s := newScene(t, look.Dark, "desk", false)
 	s.begun()
 	s.screen.ask(stepEnd)
 	s.find("A2")
 	c, _ := s.unit.Board.CaseIn("A1")
 	require.Equal(t, mesh.Label("A2"), c.MovedTo)
 	s.screen.ask(stepEnd)
-	s.find("to the place typed")
+	s.find("to that place")
 	require.Equal(t, stepEnd, s.screen.hand.step, "nothing was typed")
 	s.screen.parts.entry.SetText("  operating theatre 3 ")
-	s.find("to the place typed")
+	s.find("to that place")
 	c, _ = s.unit.Board.CaseIn("A1")
 	require.Equal(t, mesh.Label("operating theatre 3"), c.MovedTo)
 	s.screen.ask(stepEnd)
@@ -282,11 +283,11 @@ func TestACaseEndsOrGoesOnElsewhere(t *testing.T) {
 // Goal: a hurry leads to the board whatever becomes of it. Method: another
 // device began the case already; then a disk that fails.
 func TestAHurryAlwaysLeadsToTheBoard(t *testing.T) {
-	s := newScene(t, look.Dark, windows()["phone"], false)
+	s := newScene(t, look.Dark, "phone", false)
 	s.unit.do(2, lead, station.OpenCase{Case: requests.CaseOpen{Room: "A1"}})
 	s.screen.pick(pick{what: picksHurry, room: "A1"})
 	require.Empty(t, s.screen.hand.fault[0])
-	s.err = errTest
+	s.err = stage.ErrTest
 	s.screen.pick(pick{what: picksHurry, room: "A2"})
 	require.NotEmpty(t, s.screen.hand.fault[0])
 	require.Equal(t, []mesh.ID{"A1", "A2"}, s.boards)

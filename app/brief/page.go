@@ -226,7 +226,7 @@ func page(w words.Words, s Snapshot, h hand, o offered) Page {
 	default:
 		p = roomsPage(w, s)
 	}
-	if h.step != stepRooms {
+	if h.step != stepRooms && !p.Typing {
 		p.Buttons = append([]Button{{Face: look.BannerFace{Sentence: w.Say("inside.back")}, Pick: pick{what: picksBack}}}, p.Buttons...)
 	}
 	if r.Drill.On && h.room != "" && p.Head.Tone == look.TonePlain {

@@ -197,17 +197,18 @@ const (
 	tagLenMax  = 3 // a letter and up to two digits
 )
 
-// keysPage types a tag: a letter, then digits.
+// keysPage types a tag: a letter, then digits. While nothing was typed the
+// erasing key goes back.
 func keysPage(w words.Words, h hand) Page {
 	p := Page{Head: look.BannerFace{Icon: look.IconPerson, Sentence: w.Say("brief.type-tell")}, Word: h.typed, Typing: true}
-	keys := tagLetters
-	if h.typed != "" {
-		keys = tagDigits
+	keys := tagDigits
+	if h.typed == "" {
+		keys, p.Word = tagLetters, "–"
 	}
 	for _, k := range keys {
 		p.Tiles = append(p.Tiles, Button{Face: look.BannerFace{Sentence: string(k)}, Pick: pick{what: picksKey, text: string(k)}, Off: len(h.typed) >= tagLenMax})
 	}
-	p.Tiles = append(p.Tiles, Button{Face: look.BannerFace{Sentence: w.Say("keys.erase-short")}, Pick: pick{what: picksErase}, Off: h.typed == ""})
+	p.Tiles = append(p.Tiles, Button{Face: look.BannerFace{Sentence: w.Say("keys.erase-short")}, Pick: pick{what: picksErase}})
 	p.Tiles = append(p.Tiles, Button{Face: look.BannerFace{Sentence: w.Say("keys.done-short")}, Pick: pick{what: picksTyped}, Off: len(h.typed) < 2})
 	return p
 }

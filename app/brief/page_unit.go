@@ -100,7 +100,7 @@ func layoutPage(w words.Words, s Snapshot, o offered) Page {
 	if o.stands(s.Layout) || len(o.layout.Tiles) == 0 {
 		return p
 	}
-	accept := Button{Face: look.BannerFace{Sentence: w.Say("brief.layout-accept"), Hint: string(s.By.Tag)}, Pick: pick{what: picksAccept}}
+	accept := Button{Face: look.BannerFace{Sentence: w.Say("brief.layout-accept")}, Pick: pick{what: picksAccept}}
 	switch {
 	case s.anyOpen():
 		p.Tell, accept.Off = look.BannerFace{Sentence: w.Say("brief.layout-case")}, true

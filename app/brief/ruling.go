@@ -14,7 +14,7 @@ const (
 	letterShare   = 0.62 // how wide a letter is on average, and a little: a word goes whole to the next row
 	padding       = 2.0  // around the letters of a part
 	narrowLetters = 7    // on a row of a narrow button
-	wideLetters   = 11   // and of a wide one
+	wideLetters   = 10   // and of a wide one
 	iconLetters   = 3    // that an icon takes the room of
 	stateApart    = 2.0  // mm between a row's words and its state
 )

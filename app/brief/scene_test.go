@@ -1,10 +1,7 @@
 package brief
 
 import (
-	"errors"
-	"image/png"
 	"os"
-	"path/filepath"
 	"testing"
 	"time"
 
@@ -13,7 +10,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"lintel/app/look"
-	"lintel/app/look/proof"
+	"lintel/app/stage"
 	"lintel/app/station"
 	"lintel/app/words"
 	"lintel/mesh"
@@ -28,11 +25,11 @@ func TestMain(m *testing.M) {
 	os.Exit(code)
 }
 
-// windows in dp: a desktop, a tablet, a small tablet, a phone.
-func windows() map[string]fyne.Size {
-	return map[string]fyne.Size{
-		"desktop": fyne.NewSize(1600, 900), "tablet": fyne.NewSize(1280, 800), "small": fyne.NewSize(800, 480), "phone": fyne.NewSize(350, 660),
-	}
+// glasses are those of every screen's tests, and a desktop.
+func glasses() map[string]stage.Glass {
+	all := stage.Glasses()
+	all["desktop"] = stage.Glass{Size: fyne.NewSize(1600, 900), Density: look.DensityDesktop}
+	return all
 }
 
 // folded is a unit that tests write into without a device. The device that
@@ -40,7 +37,8 @@ func windows() map[string]fyne.Size {
 type folded struct {
 	t *testing.T
 	station.View
-	n byte
+	layout station.BoardLayout
+	n      byte
 }
 
 // firstAt is when a test's unit begins.
@@ -49,7 +47,7 @@ const firstAt mesh.Wall = 1_800_000_000_000
 func newFolded(t *testing.T) *folded {
 	starter, err := station.ReadStarter()
 	require.NoError(t, err)
-	f := &folded{t: t, View: station.Read(mesh.GroupID{}, nil, nil, starter).View}
+	f := &folded{t: t, layout: starter.Board, View: station.Read(mesh.GroupID{}, nil, nil, starter).View}
 	f.Now.Wall = firstAt
 	var rooms []requests.RoomLine
 	for _, id := range []mesh.ID{"A1", "A2", "A3"} {
@@ -98,38 +96,27 @@ func (f *folded) look() Snapshot {
 	return s
 }
 
-// errTest is what a failing act answers.
-var errTest = errors.New("test")
-
 // scene is one screen with everything around it. Its taps are folded at once.
 type scene struct {
+	*stage.Scene
 	t      *testing.T
-	look   *look.Look
 	unit   *folded
 	screen *Screen
-	window fyne.Size
 	acts   []station.Act
 	boards []mesh.ID // where "to the board" led
 	taps   int
 	err    error
 }
 
-func newScene(t *testing.T, shade look.Shade, window fyne.Size, inside bool) *scene {
-	o := look.Defaults()
-	o.Shade, o.Reads = shade, look.DeskLine
-	l, err := look.New(o)
-	require.NoError(t, err)
-	fyne.CurrentApp().Settings().SetTheme(l.Theme())
-	starter, err := station.ReadStarter()
-	require.NoError(t, err)
-	s := &scene{t: t, look: l, unit: newFolded(t), window: window}
+func newScene(t *testing.T, shade look.Shade, glass string, inside bool) *scene {
+	s := &scene{Scene: stage.New(t, shade, glasses()[glass]), t: t, unit: newFolded(t)}
+	fyne.CurrentApp().Settings().SetTheme(s.Look.Theme())
 	s.screen = New(Options{
-		Look: l, Words: words.English(), Taps: s, Layout: starter.Board, Inside: inside,
-		Board:   func(room mesh.ID) { s.boards = append(s.boards, room) },
-		Explain: func(error) (string, string) { return "The disk is full.", "Call it in." },
-		Health:  func() Health { return Health{Battery: 81, DiskMB: 3200} },
+		Look: s.Look, Words: words.English(), Taps: s, Layout: s.unit.layout, Inside: inside, Explain: s.Explain,
+		Board:  func(room mesh.ID) { s.boards = append(s.boards, room) },
+		Health: func() Health { return Health{Battery: 81, DiskMB: 3200} },
 	})
-	s.screen.Object().Resize(window)
+	s.Show(s.screen.Object())
 	s.show()
 	return s
 }
@@ -152,7 +139,7 @@ func (s *scene) Tap(by mesh.By, act station.Act, done func(station.Result, error
 // tap taps what is visible, and brings what became of it.
 func (s *scene) tap(name string) {
 	s.t.Helper()
-	require.True(s.t, proof.Tap(s.look, s.screen.Object(), s.window, name), "nothing to tap says %q:\n%s", name, s.text())
+	s.Scene.Tap(name)
 	s.taps++
 	s.show()
 }
@@ -161,7 +148,7 @@ func (s *scene) tap(name string) {
 func (s *scene) find(name string) {
 	s.t.Helper()
 	for range rowsMax {
-		if proof.Tap(s.look, s.screen.Object(), s.window, name) {
+		if s.Try(name) {
 			s.taps++
 			s.show()
 			return
@@ -169,20 +156,6 @@ func (s *scene) find(name string) {
 		s.tap("more")
 	}
 	require.Fail(s.t, "never shown", name)
-}
-
-func (s *scene) text() string { return proof.Text(s.look, s.screen.Object(), s.window) }
-
-// draw puts a picture into the folder that LINTEL_PICTURES names, if any.
-func (s *scene) draw(name string) {
-	folder := os.Getenv("LINTEL_PICTURES")
-	if folder == "" {
-		return
-	}
-	file, err := os.Create(filepath.Join(folder, name+".png"))
-	require.NoError(s.t, err)
-	require.NoError(s.t, png.Encode(file, proof.Picture(s.look, s.screen.Object(), s.window, 1)))
-	require.NoError(s.t, file.Close())
 }
 
 // team has the device that looks with a lead outside, a runner, and two devices

@@ -179,6 +179,10 @@ func (s *Screen) pickTag(p pick) {
 		}
 		s.Paint()
 	case picksErase:
+		if s.hand.typed == "" {
+			s.back()
+			return
+		}
 		s.hand.typed = s.hand.typed[:max(0, len(s.hand.typed)-1)]
 		s.Paint()
 	case picksTyped:

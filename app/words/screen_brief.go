@@ -45,7 +45,7 @@ func englishBrief() map[ID]string {
 		"brief.move":              "goes on there",
 
 		"brief.move-hint":  "Another place, never a name",
-		"brief.move-typed": "to the place typed",
+		"brief.move-typed": "to that place",
 	}
 	maps.Copy(out, englishBriefLines())
 	maps.Copy(out, englishComms())
@@ -180,10 +180,10 @@ func englishLimits() map[ID]string {
 		"brief.unit-of.percent":      "{1} %",
 		"brief.unit-of.days":         "{1} days",
 		"brief.unit-of.deliveries":   "{1} deliveries",
-		"brief.measure.seconds":      "seconds",
-		"brief.measure.percent":      "per cent",
+		"brief.measure.seconds":      "s",
+		"brief.measure.percent":      "%",
 		"brief.measure.days":         "days",
-		"brief.measure.deliveries":   "deliveries",
+		"brief.measure.deliveries":   "×",
 
 		"brief.setting.unreached-after":   "Not on a runner's device: use voice after",
 		"brief.setting.call-again":        "Nobody is going: call again after",
