@@ -25,6 +25,15 @@ const (
 	CountBeside      FindingID = "count-beside"      // a count does not hold: another one stands where it would
 	SealTwice        FindingID = "seal-twice"        // one seal was opened more than once
 	SealDiffers      FindingID = "seal-differs"      // another seal was read than was put on
+	KitUnchecked     FindingID = "kit-unchecked"     // a kit was checked by who prepared it, or by nobody
+	KitUnsealed      FindingID = "kit-unsealed"      // a kit was opened that nobody had sealed
+	KitLotExpired    FindingID = "kit-expired"       // a kit was prepared from a lot that had expired: Want is its last day, Got the day
+	KitHeldBack      FindingID = "kit-held-back"     // Got of a kit's lines are of a lot that is held back
+	KitIncomplete    FindingID = "kit-incomplete"    // a kit was sealed with Got of Want by its template
+	SealLate         FindingID = "seal-late"         // a seal says Got, and the first line expires on Want
+	BoxUnsealed      FindingID = "box-unsealed"      // a waste container without the number of a seal
+	BoxTwice         FindingID = "box-twice"         // one seal was put on more than one waste container
+	ShutUnsaid       FindingID = "issue-shut-unsaid" // Got of Want was accounted for when it was closed, and nobody said why
 	UnknownItem      FindingID = "unknown-item"      // Got of something that is in no catalogue line
 	SyringeMismatch  FindingID = "syringe-mismatch"  // Got is in a syringe drawn from containers with Want
 	SyringeUnchecked FindingID = "syringe-unchecked" // what its containers hold is not known in the syringe's measure
@@ -64,7 +73,8 @@ func (l *Ledger) Audit() []Finding {
 		}
 	}
 	a.counts()
-	a.seals()
+	a.kits()
+	a.boxes()
 	a.issues()
 	for _, u := range l.unread {
 		if !u.Newer {

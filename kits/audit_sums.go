@@ -100,28 +100,6 @@ func (a *auditor) besides(s *shelf, c *count) {
 	a.find(CountBeside, at, 0, 0, refs...)
 }
 
-// seals checks the seals of kits.
-func (a *auditor) seals() {
-	for r, opened := range a.l.opened {
-		put, known := a.l.sealed[r]
-		var refs []mesh.Ref
-		for _, o := range opened {
-			refs = append(refs, o.ref)
-			switch {
-			case r.IsZero():
-			case !known:
-				a.unknown(o.ref, r)
-			case put.seal != o.seal:
-				a.find(SealDiffers, Cell{}, 0, 0, r, o.ref)
-			}
-		}
-		if len(refs) > 1 && !r.IsZero() {
-			slices.SortFunc(refs, mesh.Ref.Compare)
-			a.find(SealTwice, Cell{}, 0, 0, append([]mesh.Ref{r}, refs...)...)
-		}
-	}
-}
-
 // issues checks the controlled-drug record.
 func (a *auditor) issues() {
 	for _, v := range a.l.Issues() {
@@ -129,6 +107,9 @@ func (a *auditor) issues() {
 		switch v.State {
 		case IssueShort:
 			a.find(ShortIssue, c, v.Issued, v.Issued-v.Residual, v.Ref)
+			if v.ShutWhy == "" {
+				a.find(ShutUnsaid, c, v.Issued, v.Issued-v.Residual, append([]mesh.Ref{v.Ref}, v.Shut...)...)
+			}
 		case IssueOver:
 			a.find(OverIssue, c, v.Issued, v.Issued-v.Residual, v.Ref)
 		case IssueConflict:

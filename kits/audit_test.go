@@ -63,7 +63,9 @@ func TestSealsAreOpenedOnceAndReadTheSame(t *testing.T) {
 	require.Equal(t, []FindingID{SealTwice}, ids(fold(t, once, put, open(put.Ref, "4711")).Audit()))
 	require.Equal(t, []FindingID{SealDiffers}, ids(fold(t, put, open(put.Ref, "4712")).Audit()))
 	require.Equal(t, []FindingID{NamesUnknown}, ids(fold(t, once).Audit()))
-	require.Empty(t, fold(t, open(mesh.Ref{}, ""), open(mesh.Ref{}, "")).Audit(), "seals that name nothing are not one seal")
+	require.Equal(t, []FindingID{KitUnsealed, KitUnsealed}, ids(fold(t, open(mesh.Ref{}, ""), open(mesh.Ref{}, "")).Audit()),
+		"seals that name nothing are not one seal, and nobody had put one on")
+	require.Empty(t, fold(t, put, open(mesh.Ref{}, "4711")).Audit(), "the kit had a seal, whoever opened it did not know which")
 }
 
 // Goal: amounts that cannot be compared are said to be so. Method: a syringe in

@@ -9,16 +9,17 @@ import (
 // Defaults are the starter lists that a unit edits. State does not depend on
 // them: two devices with other starter lists still fold to the same bytes.
 type Defaults struct {
-	Items   []ItemLine
-	Bundles []BundleLine
-	Places  []PlaceLine
-	Pars    []ParLine
-	Waste   []WasteLine
+	Items     []ItemLine
+	Bundles   []BundleLine
+	Templates []Template
+	Places    []PlaceLine
+	Pars      []ParLine
+	Waste     []WasteLine
 }
 
 // Files are the starter lists as CSV. An empty one gives an empty list.
 type Files struct {
-	Catalogue, Bundles, Places, Stock, Waste []byte
+	Catalogue, Bundles, Templates, Places, Stock, Waste []byte
 }
 
 // ReadDefaults reads the starter lists and checks that they fit together. An
@@ -29,6 +30,9 @@ func ReadDefaults(f Files) (d Defaults, err error) {
 	}
 	if d.Bundles, err = ReadBundles(f.Bundles); err != nil {
 		return Defaults{}, fmt.Errorf("bundles: %w", err)
+	}
+	if d.Templates, err = ReadTemplates(f.Templates); err != nil {
+		return Defaults{}, fmt.Errorf("templates of kits: %w", err)
 	}
 	if d.Places, err = ReadPlaces(f.Places); err != nil {
 		return Defaults{}, fmt.Errorf("places: %w", err)
@@ -46,7 +50,7 @@ func ReadDefaults(f Files) (d Defaults, err error) {
 	return d, d.check()
 }
 
-// check reports a bundle, an alternative, a waste class or a par that names
+// check reports a bundle, a template, an alternative, a waste class or a par that names
 // what is in no list.
 func (d Defaults) check() error {
 	x := indexDefaults(d)
@@ -71,6 +75,13 @@ func (d Defaults) check() error {
 			}
 		}
 	}
+	for _, t := range d.Templates {
+		for _, l := range t.Lines {
+			if _, ok := x.items[l.Item]; !ok {
+				return fmt.Errorf("template %s: %w: its item %d is in no list", t.ID, ErrList, l.Item)
+			}
+		}
+	}
 	for _, p := range d.Pars {
 		if _, ok := x.items[p.Item]; !ok {
 			return fmt.Errorf("par at %s: %w: item %d is in no list", p.Place.Words(), ErrList, p.Item)
@@ -81,26 +92,31 @@ func (d Defaults) check() error {
 
 // index is Defaults by key.
 type index struct {
-	items   map[mesh.Number]ItemLine
-	bundles map[mesh.Number]BundleLine
-	places  map[Place]PlaceLine
-	pars    map[parKey]ParLine
-	waste   map[wasteKey]WasteLine
+	items     map[mesh.Number]ItemLine
+	bundles   map[mesh.Number]BundleLine
+	templates map[mesh.ID]Template
+	places    map[Place]PlaceLine
+	pars      map[parKey]ParLine
+	waste     map[wasteKey]WasteLine
 }
 
 func indexDefaults(d Defaults) index {
 	x := index{
-		items:   map[mesh.Number]ItemLine{},
-		bundles: map[mesh.Number]BundleLine{},
-		places:  map[Place]PlaceLine{},
-		pars:    map[parKey]ParLine{},
-		waste:   map[wasteKey]WasteLine{},
+		items:     map[mesh.Number]ItemLine{},
+		bundles:   map[mesh.Number]BundleLine{},
+		templates: map[mesh.ID]Template{},
+		places:    map[Place]PlaceLine{},
+		pars:      map[parKey]ParLine{},
+		waste:     map[wasteKey]WasteLine{},
 	}
 	for _, v := range d.Items {
 		x.items[v.Number] = v
 	}
 	for _, v := range d.Bundles {
 		x.bundles[v.Number] = v
+	}
+	for _, v := range d.Templates {
+		x.templates[v.ID] = v
 	}
 	for _, v := range d.Places {
 		x.places[v.Place] = v

@@ -25,6 +25,13 @@
 //   - An issue adds up when issued = given + wasted + broken + returned +
 //     destroyed unopened + left with the patient.
 //
+//   - A kit is what its newest preparation says. Its seal is the last one put on
+//     that; it is opened when an opening names the seal, or only the kit while
+//     that preparation was the newest. It is expired from the day after the
+//     last day of its first line; the day is given, nothing here knows one.
+//   - In the order of entries an order adds to what is outstanding, and what
+//     comes from a supplier takes away, never below nothing.
+//
 // Nothing is refused for what it says: Ledger.Audit lists every broken rule.
 //
 // # Bytes
@@ -194,7 +201,7 @@
 //	0x0221 IssueShut  closes an issue, also a short one
 //	    Issue         ref
 //	    Why           text             empty: nobody said
-//	0x0230 Prepared  kept, not folded yet: a kit was filled
+//	0x0230 Prepared  a kit was filled
 //	    Kit           id
 //	    Template      id
 //	    Lines         line …
@@ -211,14 +218,14 @@
 //	    Seal          label            as read
 //	    Case          ref              zero: no case
 //	    Whole         bool             it was unbroken when found
-//	0x0233 BrokenDown  kept, not folded yet: a kit was taken apart
+//	0x0233 BrokenDown  a kit was taken apart
 //	    Names         ref              a 0x0230
 //	    Kit           id
-//	0x0240 Ordered  kept, not folded yet: more was ordered
+//	0x0240 Ordered  more was ordered
 //	    Item          number
 //	    Count         int              containers
 //	    From          label            the supplier
-//	0x0241 WasteBox  kept, not folded yet: a sealed waste container
+//	0x0241 WasteBox  a sealed waste container
 //	    Case          ref              zero: no case
 //	    Room          id
 //	    Class         id               class of waste

@@ -12,13 +12,9 @@ import (
 type issue struct {
 	ref  mesh.Ref
 	at   mesh.Order
-	tag  mesh.Tag
+	wall mesh.Wall
+	by   mesh.By
 	body *Issued
-}
-
-type shutMark struct {
-	ref mesh.Ref
-	why mesh.Text
 }
 
 // IssueState is what an issue of a controlled drug adds up to.
@@ -99,7 +95,7 @@ func (l *Ledger) issueView(i *issue) Issue {
 	v.Residual = v.Issued - v.Given - v.Wasted - v.Broken - v.Returned - v.Destroyed - v.Left
 	for _, s := range l.shut[i.ref] {
 		v.Shut = append(v.Shut, s.ref)
-		v.ShutWhy = max(v.ShutWhy, s.why)
+		v.ShutWhy = max(v.ShutWhy, s.body.Why)
 	}
 	for _, refs := range [...][]mesh.Ref{v.Shut, v.Unwitnessed, v.Unmeasured} {
 		slices.SortFunc(refs, mesh.Ref.Compare)

@@ -10,7 +10,7 @@ import (
 
 // FoldVersion labels State. It changes when the same facts would fold to
 // another state, also when a kind begins to be folded that was only kept.
-const FoldVersion = 1
+const FoldVersion = 2
 
 // Options of a Ledger.
 type Options struct {
@@ -44,9 +44,8 @@ type Ledger struct {
 
 	issues  map[mesh.Ref]*issue
 	byIssue map[mesh.Ref][]*move
-	shut    map[mesh.Ref][]shutMark // by the issue they close
-	sealed  map[mesh.Ref]sealMark
-	opened  map[mesh.Ref][]sealMark // by the Sealed they name
+	shut    map[mesh.Ref][]noted[IssueShut] // by the issue they close
+	trays   trays
 
 	known  map[mesh.Ref]mesh.Kind // parts taken, movements apart
 	unread map[mesh.Ref]Unreadable
@@ -77,9 +76,8 @@ func NewLedger(o Options) *Ledger {
 		atDoor:   map[mesh.Ref]*move{},
 		issues:   map[mesh.Ref]*issue{},
 		byIssue:  map[mesh.Ref][]*move{},
-		shut:     map[mesh.Ref][]shutMark{},
-		sealed:   map[mesh.Ref]sealMark{},
-		opened:   map[mesh.Ref][]sealMark{},
+		shut:     map[mesh.Ref][]noted[IssueShut]{},
+		trays:    newTrays(),
 		known:    map[mesh.Ref]mesh.Kind{},
 		unread:   map[mesh.Ref]Unreadable{},
 	}
@@ -122,8 +120,7 @@ func (l *Ledger) refuse(f mesh.Fact, newer bool) {
 	l.unread[f.Ref] = Unreadable{Ref: f.Ref, Kind: f.Kind, Newer: newer}
 }
 
-// addOther takes everything that is not a movement. What is not listed here is
-// kept by name and not folded yet: kits prepared and taken apart, orders, waste boxes.
+// addOther takes everything that is not a movement.
 func (l *Ledger) addOther(f mesh.Fact, body any) {
 	switch b := body.(type) {
 	case *Reversed:
@@ -137,14 +134,11 @@ func (l *Ledger) addOther(f mesh.Fact, body any) {
 	case *Counted:
 		l.addCount(f, b)
 	case *Issued:
-		l.issues[f.Ref] = &issue{ref: f.Ref, at: f.At, tag: f.By.Tag, body: b}
+		l.issues[f.Ref] = &issue{ref: f.Ref, at: f.At, wall: f.When(), by: f.By, body: b}
 	case *IssueShut:
-		l.shut[b.Issue] = append(l.shut[b.Issue], shutMark{ref: f.Ref, why: b.Why})
-	case *Sealed:
-		l.sealed[f.Ref] = sealMark{ref: f.Ref, seal: b.Seal}
-	case *SealOpened:
-		l.opened[b.Names] = append(l.opened[b.Names], sealMark{ref: f.Ref, seal: b.Seal})
+		l.shut[b.Issue] = append(l.shut[b.Issue], note(f, b))
 	default:
+		l.trays.add(f, body)
 		l.lines.add(f, body)
 	}
 }

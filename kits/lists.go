@@ -188,6 +188,34 @@ func (x *row) where(column string) mesh.ID {
 	return ""
 }
 
+// TemplateColumns is the heading of the templates of kits.
+func TemplateColumns() []string { return []string{"id", "name", "item", "count", "where", "source"} }
+
+// ReadTemplates reads what kits are prepared from, one row for each line of a
+// template. The rows of one template follow each other and repeat its name.
+func ReadTemplates(b []byte) (out []Template, err error) {
+	seen := map[mesh.ID]int{}
+	err = readTable(b, TemplateColumns(), func(x *row) {
+		v := Template{ID: x.id("id", true), Name: x.label("name", true), Source: x.label("source", true)}
+		line := TemplateLine{Item: x.numbered("item"), Count: x.whole("count", 999), Where: x.where("where")}
+		if line.Count == 0 {
+			x.fail("count", "it is 0")
+		}
+		at, old := seen[v.ID]
+		switch {
+		case !old:
+			seen[v.ID] = len(out)
+			at, out = len(out), append(out, v)
+		case at != len(out)-1:
+			x.fail("id", "the rows of template %s do not follow each other", v.ID)
+		case out[at].Name != v.Name:
+			x.fail("name", "template %s has two names", v.ID)
+		}
+		out[at].Lines = append(out[at].Lines, line)
+	})
+	return out, err
+}
+
 // PlaceColumns is the heading of the places.
 func PlaceColumns() []string { return []string{"place", "name", "shelf", "source"} }
 

@@ -28,6 +28,7 @@ func (l *Ledger) State() []byte {
 		w.number(b.N)
 	}
 	l.stateOfIssues(w)
+	l.stateOfTrays(w)
 	l.stateOfRegisters(w)
 	w.section("others", len(l.known))
 	for _, r := range sortedRefs(l.known) {
@@ -106,9 +107,8 @@ func (l *Ledger) stateOfCounts(w *stateWriter) {
 	}
 }
 
-// stateOfIssues holds which movements and closings belong to which issue, and
-// which openings to which seal; what they add up to follows from the movements
-// and the catalogue.
+// stateOfIssues holds which movements and closings belong to which issue; what
+// they add up to follows from the movements and the catalogue.
 func (l *Ledger) stateOfIssues(w *stateWriter) {
 	belongs := map[mesh.Ref][]mesh.Ref{}
 	for r, moves := range l.byIssue {
@@ -117,11 +117,6 @@ func (l *Ledger) stateOfIssues(w *stateWriter) {
 		}
 	}
 	for r, marks := range l.shut {
-		for _, s := range marks {
-			belongs[r] = append(belongs[r], s.ref)
-		}
-	}
-	for r, marks := range l.opened {
 		for _, s := range marks {
 			belongs[r] = append(belongs[r], s.ref)
 		}

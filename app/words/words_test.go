@@ -44,6 +44,7 @@ func TestEveryFindingOfTheLedgerHasASentence(t *testing.T) {
 	for _, f := range []kits.FindingID{
 		kits.BelowZero, kits.EndedDifferently, kits.EndMisfits, kits.EndedReversed, kits.TakenMore, kits.ReversalDiffers,
 		kits.NamesUnknown, kits.NamesWrong, kits.Unwitnessed, kits.WitnessDiffers, kits.CountBeside, kits.SealTwice, kits.SealDiffers,
+		kits.KitUnchecked, kits.KitUnsealed, kits.KitLotExpired, kits.KitHeldBack, kits.KitIncomplete, kits.SealLate, kits.BoxUnsealed, kits.BoxTwice, kits.ShutUnsaid,
 		kits.UnknownItem, kits.SyringeMismatch, kits.SyringeUnchecked, kits.ShortIssue, kits.OverIssue, kits.IssueDisputed,
 		kits.IssueUnmeasured, kits.Malformed, kits.NotConserved,
 	} {
