@@ -38,13 +38,14 @@ const (
 func (s *Screen) lay(put look.Put, width, height float32) {
 	p := &s.parts
 	s.all = s.all[:0]
+	s.phone = width < narrowBelow
 	if s.rows.Drill {
 		put(p.bands[0], 0, 0, width, bandOf)
 		put(p.bands[1], 0, height-bandOf, width, bandOf)
 	}
 	if s.rows.Lock != (look.LockFace{}) {
 		face := s.rows.Lock
-		if width < narrowBelow && s.rows.CalledBy.IsZero() {
+		if s.phone && s.rows.CalledBy.IsZero() {
 			face.Sentence = s.opt.Words.Say("inside.lock-short")
 		}
 		p.lock.Set(face)
@@ -55,10 +56,10 @@ func (s *Screen) lay(put look.Put, width, height float32) {
 		s.laySign(put, width, height)
 	case width >= wideFrom && height >= wideHighFrom:
 		s.layWide(put, width, height)
-	case width >= narrowBelow:
-		s.laySmall(put, width, height)
-	default:
+	case s.phone:
 		s.layPhone(put, width, height)
+	default:
+		s.laySmall(put, width, height)
 	}
 }
 
@@ -222,7 +223,7 @@ func (s *Screen) layWords(put look.Put, area look.Box, columns, rows int) {
 		}
 	case p.now.Label != nil:
 		area.Put(put, p.label)
-	case area.W < besideFrom/2-edge:
+	case s.phone:
 		area.Put(put, p.wordIn)
 	default:
 		area.Put(put, p.word)

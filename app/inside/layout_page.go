@@ -144,7 +144,7 @@ func (s *Screen) layFlat(put look.Put, area look.Box) {
 		put(p.real, area.X, area.Y+area.H-sideOf, area.W, sideOf)
 		area.H -= sideOf + look.GapWithdraw
 	}
-	if area.W < besideFrom/2-edge {
+	if s.phone {
 		s.layRows(put, area, now.flat())
 		return
 	}

@@ -29,11 +29,11 @@ func TestMain(m *testing.M) {
 }
 
 // Windows in dp: a desktop, a large tablet, one of 10 inches, a small one, a
-// phone, a small one.
+// phone, a small one, and a broad one.
 func windows() map[string]fyne.Size {
 	return map[string]fyne.Size{
 		"desktop": fyne.NewSize(1600, 900), "tablet": fyne.NewSize(1280, 800), "ten": fyne.NewSize(1085, 680), "small": fyne.NewSize(800, 480),
-		"tall": fyne.NewSize(350, 740), "phone": fyne.NewSize(320, 480),
+		"tall": fyne.NewSize(350, 740), "phone": fyne.NewSize(320, 480), "broad": fyne.NewSize(520, 890),
 	}
 }
 

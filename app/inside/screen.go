@@ -38,6 +38,7 @@ type Screen struct {
 	parts   parts
 	front   int       // how many places the front page shows; set by the layout
 	shown   int       // how many items one page of a list shows; set by the layout
+	phone   bool      // the plan of a phone; set by the layout
 	inset   float32   // mm that undo takes before the strip; set by the layout
 	turns   int       // how many there are on a phone's page; set by the layout
 	all     []Choice  // what stands on the tiles of the open page; set by the layout

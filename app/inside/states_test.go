@@ -79,7 +79,7 @@ func glasses(state string) []string {
 	case "other", "drugs", "groups":
 		return []string{"tall"}
 	case "held", "called", "say", "drill-say", "clock":
-		return []string{"desktop", "ten", "tall"}
+		return []string{"desktop", "ten", "tall", "broad"}
 	case "differs", "offered", "late-open", "part", "lies", "said", "breach-what", "locked", "unreached", "one-more", "count":
 		return []string{"ten", "tall"}
 	case "low", "leaving":
