@@ -10,8 +10,8 @@ const (
 	actLow    = 15.0
 	alertTall = 32.0
 	alertLow  = 23.0 // and on a wide list
-	turnWide  = 18.5
-	doorPhone = 19.0
+	turnWide  = 17.2
+	sayPhone  = 17.0
 )
 
 // layPhone puts one request: its door, what and how many, what comes next. What
@@ -83,11 +83,13 @@ func (s *Screen) layAlert(put look.Put, box look.Box) {
 // layTop puts the door, what can be said there, and the way to the others.
 func (s *Screen) layTop(put look.Put, row look.Box) {
 	h := &s.parts.heads[0]
-	put(h.door, row.X, row.Y, doorPhone, row.H)
-	say := row.W - doorPhone - gap
+	right := row.X + row.W
 	if s.seen.pages > 1 {
-		say -= turnWide + gap
-		put(s.parts.turn, row.X+row.W-turnWide, row.Y, turnWide, row.H)
+		right -= turnWide
+		put(s.parts.turn, right, row.Y, turnWide, row.H)
+		right -= gap
 	}
-	put(h.say, row.X+doorPhone+gap, row.Y, say, row.H)
+	right -= sayPhone
+	put(h.say, right, row.Y, sayPhone, row.H)
+	put(h.door, row.X, row.Y, right-gap-row.X, row.H)
 }

@@ -28,12 +28,12 @@ func TestMain(m *testing.M) {
 	os.Exit(code)
 }
 
-// windows in dp: a tablet, a desk, a small tablet, a phone, a short one.
+// windows in dp: a tablet, a desk, a small tablet, a phone, a narrow one, a short one.
 // The bar of the program takes the lowest 15 mm.
 func windows() map[string]fyne.Size {
 	return map[string]fyne.Size{
 		"desk": fyne.NewSize(1280, 724), "wide": fyne.NewSize(1600, 824), "small": fyne.NewSize(800, 480),
-		"phone": fyne.NewSize(350, 664), "short": fyne.NewSize(320, 480),
+		"phone": fyne.NewSize(350, 664), "narrow": fyne.NewSize(300, 615), "short": fyne.NewSize(320, 480),
 	}
 }
 

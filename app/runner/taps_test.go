@@ -121,7 +121,7 @@ func TestManyAreTyped(t *testing.T) {
 	s := newScene(t, look.Dark, windows()["phone"])
 	s.screen.Set(busy(t))
 	s.screen.pick(pick{what: picksAct, act: requests.ActReadBack, ref: ref(2)})
-	for _, name := range []string{"10 mg/mL", "10+", "0", "OK"} {
+	for _, name := range []string{"10 mg/mL", ">9", "0", "OK"} {
 		s.find(name)
 	}
 	require.Empty(t, s.taps.acts, "none is no count")

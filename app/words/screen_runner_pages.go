@@ -18,7 +18,7 @@ func englishRunnerPages() map[ID]string {
 		"runner.what-held":     "In hand?",
 		"runner.what-offered":  "Instead?",
 		"runner.how-many":      "How many?",
-		"runner.ten-or-more":   "10+",
+		"runner.ten-or-more":   ">9",
 		"runner.send.one":      "offer this one",
 		"runner.send.many":     "offer these {1}",
 		"runner.why":           "Why not?",
