@@ -47,7 +47,7 @@ func (r *reading) hibc(at int, out *Scan) error {
 	if r.scan[end] != want {
 		return r.fault(CheckDigit, end, "")
 	}
-	out.Scheme, out.Check = HIBC, string(want)
+	out.Scheme, out.Check, out.bare = HIBC, string(want), string(r.scan[at:])
 	from := at + 1
 	if first := r.scan[from]; first == '$' || isDigit(first) {
 		end--

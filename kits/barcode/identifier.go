@@ -43,18 +43,21 @@ func lookUp(id string) (identifier, bool) {
 		return identifier{}, false
 	}
 	for line := range strings.Lines(identifiers) {
-		fields := strings.Split(strings.TrimSuffix(line, "\n"), ";")
-		if len(fields) != 7 || line[0] == '#' {
+		if line[0] != id[0] {
 			continue
 		}
-		first, last, isRange := strings.Cut(fields[0], "-")
+		span, rest, _ := strings.Cut(strings.TrimSuffix(line, "\n"), ";")
+		first, last, isRange := strings.Cut(span, "-")
 		if !isRange {
 			last = first
 		}
-		if len(id) == len(first) && first <= id && id <= last {
+		if len(id) != len(first) || id < first || last < id {
+			continue
+		}
+		if f := strings.Split(rest, ";"); len(f) == 6 {
 			return identifier{
-				id: id, predefined: strings.Contains(fields[1], "*"), inQuery: strings.Contains(fields[1], "?"),
-				parts: fields[2], needs: fields[3], excludes: fields[4], path: fields[5], title: fields[6],
+				id: id, predefined: strings.Contains(f[0], "*"), inQuery: strings.Contains(f[0], "?"),
+				parts: f[1], needs: f[2], excludes: f[3], path: f[4], title: f[5],
 			}, true
 		}
 	}

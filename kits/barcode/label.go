@@ -35,6 +35,7 @@ func (r *reading) plain(at int, out *Scan) error {
 	case !checked(f.value):
 		return f.fault(CheckDigit, at+n-1, "")
 	}
+	out.bare = f.value
 	f.value = strings.Repeat("0", 14-n) + f.value
 	r.fields = []field{f}
 	out.Elements = []Element{{ID: id.id, Title: id.title, Value: f.value, Position: at, Part: r.part}}

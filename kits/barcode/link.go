@@ -116,10 +116,11 @@ func unhex(b byte) byte {
 	return b&^0x20 - 'A' + 10
 }
 
-// inOrder wants the qualifiers that belong to the key, in their order.
+// inOrder wants the qualifiers that belong to the key, in their order. Of the
+// orders that a key may have, the one that fits furthest says what is wrong.
 func inOrder(fields []field) error {
 	_, orders, _ := strings.Cut(fields[0].id.path, "=")
-	var wrong error
+	furthest := 0
 	for order := range strings.SplitSeq(orders, "|") {
 		left := strings.Split(order, ",")
 		misplaced := slices.IndexFunc(fields[1:], func(f field) bool {
@@ -130,17 +131,56 @@ func inOrder(fields []field) error {
 		if misplaced < 0 {
 			return nil
 		}
-		if wrong == nil {
-			f := fields[1+misplaced]
-			wrong = f.fault(BadPath, f.at, fields[0].id.id)
+		furthest = max(furthest, 1+misplaced)
+	}
+	f := fields[furthest]
+	return f.fault(BadPath, f.at, fields[0].id.id)
+}
+
+// belongsInPath tells whether an identifier qualifies the key of a path beside
+// the qualifiers that are there.
+func belongsInPath(id string, onPath []field) bool {
+	_, orders, _ := strings.Cut(onPath[0].id.path, "=")
+	for order := range strings.SplitSeq(orders, "|") {
+		all := strings.Split(order, ",")
+		other := slices.ContainsFunc(onPath[1:], func(f field) bool { return !slices.Contains(all, f.id.id) })
+		if !other && slices.Contains(all, id) {
+			return true
 		}
 	}
-	return wrong
+	return false
+}
+
+// parameters cuts a query at &, and at a semicolon where a name and = follow
+// it: some delimit with it, and values may hold it.
+func (r *reading) parameters(from, to int) (out []segment) {
+	for _, s := range r.pieces(from, to, "&") {
+		start := s.from
+		for _, piece := range r.pieces(s.from, s.to, ";") {
+			name := bytes.IndexByte(r.scan[piece.to:s.to], '=')
+			if piece.to == s.to || name > 1 && isName(r.scan[piece.to+1:piece.to+name]) {
+				out = append(out, segment{start, piece.to})
+				start = piece.to + 1
+			}
+		}
+	}
+	return out
+}
+
+// isName tells whether a text can be the name of a parameter.
+func isName(text []byte) bool {
+	for _, b := range text {
+		if strings.IndexByte(digits+capitals+small+"_-", b) < 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // query reads the elements behind the question mark.
 func (r *reading) query(from, to int) error {
-	for _, piece := range r.pieces(from, to, "&;") {
+	onPath := r.fields
+	for _, piece := range r.parameters(from, to) {
 		name, value := piece, segment{piece.to, piece.to}
 		if i := bytes.IndexByte(r.scan[piece.from:piece.to], '='); i >= 0 {
 			name.to = piece.from + i
@@ -156,7 +196,7 @@ func (r *reading) query(from, to int) error {
 		if err != nil {
 			return err
 		}
-		if !f.id.inQuery {
+		if !f.id.inQuery || belongsInPath(f.id.id, onPath) {
 			return f.fault(NotInQuery, f.at, "")
 		}
 		r.fields = append(r.fields, f)

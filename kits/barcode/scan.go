@@ -52,6 +52,7 @@ type Scan struct {
 	Warnings  []Warning
 
 	primary string // HIBC: + and primary data, without check character
+	bare    string // HIBC: the scan without prefix; Plain: the number as it was scanned
 }
 
 // Item is what tells the item from others: its number in 14 digits, or HIBC's
@@ -64,11 +65,11 @@ func (s Scan) Item() string {
 	return s.primary
 }
 
-// String is the printed form: identifiers in brackets. Of HIBC and Plain it is
-// the scan without its prefix.
+// String is the printed form: identifiers in brackets. Of HIBC it is the first
+// scan without its prefix, of Plain the number as it was scanned.
 func (s Scan) String() string {
 	if s.Scheme != GS1 && s.Scheme != DigitalLink {
-		return string(s.AsScanned[len(s.Symbology):])
+		return s.bare
 	}
 	var b strings.Builder
 	for _, e := range s.Elements {
