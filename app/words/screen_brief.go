@@ -44,7 +44,7 @@ func englishBrief() map[ID]string {
 		"brief.shut.opened-twice": "it was opened by mistake",
 		"brief.move":              "goes on there",
 
-		"brief.move-hint":  "Another place, never a name",
+		"brief.move-hint":  "Place",
 		"brief.move-typed": "to that place",
 	}
 	maps.Copy(out, englishBriefLines())
@@ -65,7 +65,7 @@ func englishBriefLines() map[ID]string {
 		"brief.part.ppe":     "Protective equipment, in pairs",
 		"brief.part.comms":   "Comms check, door shut",
 		"brief.part.end":     "Over, or elsewhere",
-		"brief.end":          "{1}: is the case over, or does it go on elsewhere?",
+		"brief.end":          "{1}: is it over, or where does it go on? Never type a name.",
 		"brief.part.skipped": "Left out",
 
 		"brief.tell.roles":  "Tap a role: the tag on the gown takes it.",
