@@ -127,6 +127,9 @@ func hibcTitle(id string) string {
 // then what stands behind a data identifier of its own.
 func (r *reading) secondary(from, to int, out *Scan) error {
 	for i, piece := range r.pieces(from, to, "/") {
+		if len(out.Elements) >= ElementsMax {
+			return r.fault(TooMany, piece.from, "")
+		}
 		var err error
 		text := r.text(piece)
 		switch {

@@ -2,6 +2,7 @@ package barcode
 
 import (
 	"errors"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -75,6 +76,7 @@ func TestOfTwoExpiriesTheEarlierCounts(t *testing.T) {
 	s = read(t, sealed(t, "+A99912345/$$0928LOT/14D20281015"))
 	require.Equal(t, []Warning{{Doubt: TwoExpiries, Position: 24, ID: "EXP"}}, s.Warnings)
 	require.Equal(t, "2028-09-30", s.Expiry.String())
+	require.Equal(t, []Warning{{Doubt: Repeated, Position: 17, ID: "SERIAL"}}, read(t, sealed(t, "+A99912345/$+S3/SS3")).Warnings)
 	s = read(t, "(01)09501101530003(17)261231(7003)2612311430")
 	require.Empty(t, s.Warnings)
 	require.Equal(t, "2026-12-31T14:30", s.Expiry.String())
@@ -117,7 +119,9 @@ func TestHibcIsRefusedWhereItBreaksRules(t *testing.T) {
 		"+A99912345/$$527000":             {Code: BadDay, Position: 16, ID: "EXP"},
 		"+A99912345/$$62736524":           {Code: BadHour, Position: 19, ID: "EXP"},
 		"+A99912345/$1234567890123456789": {Code: ValueLong, Position: 30, ID: "LOT"},
-		"+A99912345/20015/20015":          {Code: UnknownID, Position: 17, ID: "2001"},
+		"+A99912345/$LOT/$$7LAT":          {Code: RepeatDiffers, Position: 19, ID: "LOT"},
+		"+A99912345" + strings.Repeat("/S1", ElementsMax): {Code: TooMany, Position: 11 + 3*(ElementsMax-3)},
+		"+A99912345/20015/20015":                          {Code: UnknownID, Position: 17, ID: "2001"},
 	} {
 		require.Equal(t, want, failure(t, sealed(t, text)), text)
 	}

@@ -39,7 +39,7 @@ func identify(text []byte) (identifier, bool) {
 
 // lookUp finds the line of an identifier.
 func lookUp(id string) (identifier, bool) {
-	if !allDigits(id) {
+	if len(id) < idLenMin || len(id) > idLenMax || !allDigits(id) {
 		return identifier{}, false
 	}
 	for line := range strings.Lines(identifiers) {

@@ -87,6 +87,27 @@ func secondaryOnly(scan []byte) bool {
 	return first == '$' || isDigit(first)
 }
 
+// repeats looks for elements of HIBC that stand twice on a label. Of dates of
+// expiry, which come in several forms, expires decides.
+func (s *Scan) repeats() error {
+	if s.Scheme != HIBC {
+		return nil
+	}
+	for i, e := range s.Elements {
+		for _, before := range s.Elements[:i] {
+			if e.ID != before.ID || e.ID == hibcExpiry {
+				continue
+			}
+			if e.Value != before.Value {
+				return &Error{Code: RepeatDiffers, Position: e.Position, Part: e.Part, ID: e.ID}
+			}
+			s.Warnings = append(s.Warnings, Warning{Doubt: Repeated, Position: e.Position, Part: e.Part, ID: e.ID})
+			break
+		}
+	}
+	return nil
+}
+
 // summarize picks what the rest of the program asks for out of the elements.
 func (s *Scan) summarize() {
 	for _, e := range s.Elements {

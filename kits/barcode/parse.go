@@ -39,6 +39,9 @@ func ParseLabel(scans [][]byte, year int) (Scan, error) {
 	if err := out.linked(scans); err != nil {
 		return Scan{}, err
 	}
+	if err := out.repeats(); err != nil {
+		return Scan{}, err
+	}
 	doubts, err := checkPairs(fields)
 	out.Warnings = append(out.Warnings, doubts...)
 	var e *Error
