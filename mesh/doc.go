@@ -5,12 +5,12 @@
 //
 // # How to read this package
 //
-// ids, vocabulary and text are the words. codec is the one byte form. entry and
-// kinds are what is written. feed, members and facts are what is known. step
-// lists events and effects; peer and the peer_ files are the machine: write
-// (the way to the disk), receive (what comes in), sync (who lacks what),
-// receipt (who has stored what), link (is anybody there), load (the start).
-// state is what devices compare.
+// ids, vocabulary and text are the words. codec is the one byte form, reader a
+// quick way to read it. entry and kinds are what is written. feed, members and
+// facts are what is known. step lists events and effects; peer and the peer_
+// files are the machine: write (the way to the disk), receive (what comes in),
+// sync (who lacks what), receipt (who has stored what), link (is anybody
+// there), load (the start). state is what devices compare.
 //
 // # Codec
 //

@@ -74,12 +74,17 @@ func EncodeEntry(e *Entry) ([]byte, error) {
 	return b, nil
 }
 
-// DecodeEntry reads what EncodeEntry wrote.
+// DecodeEntry reads what EncodeEntry wrote. The bodies of its parts lie in b,
+// which must not be changed afterwards, nor they.
 func DecodeEntry(b []byte) (*Entry, error) {
 	if len(b) > EntryLenMax {
 		return nil, fmt.Errorf("%w: %d bytes, at most %d", ErrTooLong, len(b), EntryLenMax)
 	}
 	e := new(Entry)
+	if readEntry(b, e) {
+		return e, nil
+	}
+	e = new(Entry)
 	if err := Decode(b, e); err != nil {
 		return nil, err
 	}

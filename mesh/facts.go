@@ -61,8 +61,8 @@ func factsOf(e *Entry, h Hash) []Fact {
 	at := Order{Turn: e.Turn, Feed: e.Feed(), Seq: e.Seq, Hash: h}
 	var by By
 	for _, p := range e.Parts {
-		if p.Kind == KindBy && Decode(p.Body, &by) != nil {
-			by = By{}
+		if p.Kind == KindBy {
+			by = byOf(p.Body)
 		}
 	}
 	out := make([]Fact, 0, len(e.Parts))
@@ -70,4 +70,16 @@ func factsOf(e *Entry, h Hash) []Fact {
 		out = append(out, Fact{Ref: e.Ref(i), At: at, Wall: e.Wall, By: by, Kind: p.Kind, Body: p.Body})
 	}
 	return out
+}
+
+// byOf reads a By; one that cannot be read says nothing.
+func byOf(body []byte) By {
+	if by, ok := readBy(body); ok {
+		return by
+	}
+	var by By
+	if Decode(body, &by) != nil {
+		return By{}
+	}
+	return by
 }

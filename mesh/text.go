@@ -39,12 +39,16 @@ func (s ID) Valid() error {
 		return fmt.Errorf("%w: an id of %d bytes, at most %d", ErrText, len(s), IDLenMax)
 	}
 	for _, r := range s {
-		ok := r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' || r == '-' || r == '.' || r == '_'
-		if !ok {
+		if r >= utf8.RuneSelf || !inID(byte(r)) {
 			return fmt.Errorf("%w: %q in an id", ErrText, r)
 		}
 	}
 	return nil
+}
+
+// inID tells whether a character may stand in an ID.
+func inID(c byte) bool {
+	return c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z' || c >= '0' && c <= '9' || c == '-' || c == '.' || c == '_'
 }
 
 // Valid reports a tag over TagLenMax or with control characters.
@@ -82,7 +86,20 @@ func CleanText(s string) string {
 	return norm.NFC.String(string(out))
 }
 
+// isPlain tells whether a text is printable ASCII alone, which needs no closer look.
+func isPlain[T string | []byte](s T) bool {
+	for i := range len(s) {
+		if s[i] < ' ' || s[i] > '~' {
+			return false
+		}
+	}
+	return true
+}
+
 func validText(s string, lenMax int) error {
+	if len(s) <= lenMax && isPlain(s) {
+		return nil
+	}
 	switch {
 	case len(s) > lenMax:
 		return fmt.Errorf("%w: %d bytes, at most %d", ErrText, len(s), lenMax)
