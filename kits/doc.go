@@ -12,28 +12,22 @@
 //
 //   - A reversal names one movement and repeats it. One that does not repeat it
 //     does not count and is listed. A movement is out if at least one counts.
-//
 //   - A hand-over is a movement to a door. What stands are its ends that no other
 //     of its ends settles and that nobody reopened; what a reopened end settled
 //     stays settled. If all that stand are equal they count once: what was
 //     taken goes on, the rest goes back. If they differ none counts; it stays at
 //     the door, as a conflict.
-//
 //   - A witness names a record and repeats its lines.
-//
 //   - A count names the count before of its place. Of several that name the same
 //     one, the first in the order of entries holds, the others are listed. The
 //     adjustment is what was counted, less what the entries within its vector and
 //     the counts before it make. What is outside its vector comes on top.
-//
 //   - An issue adds up when issued = given + wasted + broken + returned +
 //     destroyed unopened + left with the patient.
-//
 //   - A kit is what its newest preparation says. Its seal is the last one put on
 //     that; it is opened when an opening names the seal, or only the kit while
 //     that preparation was the newest. It is expired from the day after the
 //     last day of its first line; the day is given, nothing here knows one.
-//
 //   - In the order of entries an order adds to what is outstanding, and what
 //     comes from a supplier takes away, never below nothing.
 //
