@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"lintel/app/look"
+	"lintel/app/station"
 	"lintel/app/words"
 )
 
@@ -13,13 +14,13 @@ func labelFace(w words.Words, d Drug, count string) look.DrugLabelFace {
 		return look.DrugLabelFace{}
 	}
 	return look.DrugLabelFace{
-		Name: d.Name, Strength: words.Measured(d.Strength), Volume: words.Measured(d.Volume), Count: count, Warning: first(warnings(w, d)),
+		Name: d.Name, Strength: words.Measured(d.Strength), Volume: words.Measured(d.Volume), Count: count, Warning: first(warnings(w, d.Drug)),
 		Band: look.Band{Word: w.DrugClass(string(d.Class)), Colour: d.Colour, Striped: d.Striped},
 	}
 }
 
 // warnings are what has to be known of a drug, the gravest first.
-func warnings(w words.Words, d Drug) (out []string) {
+func warnings(w words.Words, d station.Drug) (out []string) {
 	if d.Counted {
 		out = append(out, w.Say("runner.drug.controlled"))
 	}
@@ -41,7 +42,7 @@ func first(all []string) string {
 
 // warned is a place with the warnings of a drug before it.
 func warned(w words.Words, d Drug, place string) string {
-	all := warnings(w, d)
+	all := warnings(w, d.Drug)
 	if !d.Is || len(all) == 0 {
 		return place
 	}

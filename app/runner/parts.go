@@ -247,7 +247,7 @@ func (p *parts) setNotice(s *Screen) {
 		return
 	}
 	n := s.rows.Notices[0]
-	room := s.width - headIcon - float32(len(n.Answers))*(answerWide+gap)
+	room := s.width - headIcon - tileEdges - float32(len(n.Answers))*(answerWide+gap)
 	face := n.Face
 	if rowsOf(face.Sentence, room) > 2 {
 		face.Sentence = n.Alert

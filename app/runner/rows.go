@@ -192,6 +192,7 @@ func entry(w words.Words, s Snapshot, r Request) Entry {
 	if r.Late {
 		e.Brief.Sentence = w.Say("runner.notice.usually", clock, look.ClockText(r.Usual))
 	}
+	e.Brief.Sentence = joined(e.Brief.Sentence, first(warnings(w, r.Thing.Drug.Drug)))
 	if waiting(r) || tone(r) == look.ToneFault {
 		e.Brief.Tone = tone(r)
 	}

@@ -6,17 +6,17 @@ import (
 	"lintel/app/look"
 )
 
-// Widths of letters of the shipped font, in hundredths of its size, rounded up:
+// Widths of letters of the shipped font, in hundredths of its size, roughly:
 // words are chosen by whether they fit before there is anything to measure them
 // with. What does not fit all the same ends with "…", and a test finds it.
 const (
 	wideSpace  = 27
 	wideThin   = 30
-	wideNarrow = 41
+	wideNarrow = 38
 	wideDigit  = 61
 	wideBig    = 68
-	wideBroad  = 91
-	wideOther  = 59
+	wideBroad  = 88
+	wideOther  = 57
 )
 
 // letterMM is the size of the runner's small letters, in mm.
