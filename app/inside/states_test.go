@@ -78,10 +78,12 @@ func glasses(state string) []string {
 		return []string{"desktop", "ten", "small", "tall", "phone"}
 	case "other", "drugs", "groups":
 		return []string{"tall"}
-	case "held", "called", "say", "drill-say", "clock":
+	case "say", "clock":
 		return []string{"desktop", "ten", "tall", "broad"}
-	case "differs", "offered", "late-open", "part", "lies", "said", "breach-what", "locked", "unreached", "one-more", "count":
+	case "held", "called", "drill-say", "differs", "offered", "lies", "one-more", "count":
 		return []string{"ten", "tall"}
+	case "late-open", "part", "said", "breach-what", "locked", "unreached":
+		return []string{"tall"}
 	case "low", "leaving":
 		return []string{"ten", "tall"}
 	case "out-open", "called-open", "people", "out", "breach", "drill", "twin":

@@ -47,6 +47,10 @@ func (r *Rows) strip(w words.Words, board station.BoardLayout, s Snapshot) {
 		r.Open.Word, r.Open.Icon = w.Say("inside.sign"), look.IconGlassSign
 	case first.can(requests.ActAgree):
 		r.Open.Word = w.Say("inside.answer")
+	default:
+		if _, twin := s.twin(first); twin {
+			r.Open.Word = w.Say("inside.same-question")
+		}
 	}
 	short := cmp.Or(wordOn(board, first.Thing.Item), name)
 	r.StripIn = look.StripFace{Word: short, State: shortState(w, first), Tone: t}

@@ -107,7 +107,7 @@ func TestPanelTakesPartsJoinsAndPutsOut(t *testing.T) {
 		want station.Act
 	}{
 		"part":     {[]string{"fewer", "2"}, station.TakeIn{Request: ref(1), Count: 2}},
-		"twin":     {[]string{"same as"}, station.Join{One: ref(1), Other: ref(2)}},
+		"twin":     {[]string{"back", "same?", "same as"}, station.Join{One: ref(1), Other: ref(2)}},
 		"out-open": {[]string{"at the door"}, station.PutAtDoor{Request: ref(1)}},
 	} {
 		for _, size := range []string{"tablet", "tall"} {

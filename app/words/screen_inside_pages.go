@@ -14,6 +14,7 @@ func englishInsidePages() map[ID]string {
 
 		"inside.more-of":         "makes {1}",
 		"inside.same":            "same as",
+		"inside.same-question":   "same?",
 		"inside.same.tapped":     "tapped here",
 		"inside.same.voice":      "by voice",
 		"inside.fewer":           "fewer",
