@@ -8,7 +8,7 @@ import (
 )
 
 // BenchmarkLook says what the station's loop spends on a unit of fifty cases
-// when the page is shown, and when nothing changed since.
+// when the page is shown again.
 func BenchmarkLook(b *testing.B) {
 	u := newUnit(b)
 	u.compared(phone, time.Second)

@@ -97,3 +97,13 @@ func stacked(w words.Words, s Snapshot, g setting) *face {
 	}
 	return f
 }
+
+// others are the cases that stand beside the one that is looked at.
+func (s Snapshot) others() (out []Case) {
+	for _, c := range s.Cases {
+		if c.Ref != s.Of && c.Figured {
+			out = append(out, c)
+		}
+	}
+	return out
+}

@@ -2,7 +2,6 @@ package debrief
 
 import (
 	"fmt"
-	"slices"
 	"time"
 
 	"lintel/app/look"
@@ -229,7 +228,7 @@ func ways(w words.Words, s Snapshot, c Case, h hand, g setting) (out []Button) {
 		to(look.IconPerson, "roles", "", stepRoles)
 	}
 	if g.paper {
-		out = append(out, Button{Face: look.BannerFace{Icon: look.IconSheet, Sentence: w.Say("debrief.to.paper"), Hint: w.Say("debrief.the-record")}, pick: pick{what: picksPaper}})
+		out = append(out, Button{Face: look.BannerFace{Icon: look.IconSheet, Sentence: w.Say("debrief.to.paper")}, pick: pick{what: picksPaper}})
 	}
 	if g.broad && !g.roomy {
 		out = append(out, zooms(w, h)...)
@@ -300,94 +299,6 @@ func standing(w words.Words, s Snapshot, c Case) string {
 func said(all []Figure) (out []line) {
 	for _, f := range all {
 		out = append(out, line{Face: look.BannerFace{Sentence: f.Label + ": " + f.Value, Hint: f.Method}, Still: true})
-	}
-	return out
-}
-
-// answerShort is how many letters of an answer stand in the list of questions.
-const answerShort = 40
-
-// list is all questions with their answers, where those are short.
-func list(w words.Words, s Snapshot) *face {
-	f := &face{Head: w.Say("debrief.questions")}
-	for _, q := range s.Questions {
-		hint := w.Say("debrief.unanswered-yet")
-		switch {
-		case q.Answer != "" && len([]rune(q.Answer)) <= answerShort:
-			hint = q.Answer
-		case q.Answer != "":
-			hint = w.Say("debrief.answered-by", q.Tag)
-		}
-		f.Lines = append(f.Lines, line{Face: look.BannerFace{Sentence: q.Words, Hint: hint}, Pick: pick{what: picksLine, line: q.ID}})
-	}
-	return f
-}
-
-// question is one of them with what it can be answered with.
-func question(p *Page, w words.Words, s Snapshot, h hand, g setting) {
-	q, n := s.question(h.line)
-	p.Head = look.BannerFace{Sentence: q.Words, Hint: w.Say("brief.of", n+1, len(s.Questions))}
-	p.Sheet = &face{}
-	if q.Answer != "" {
-		p.Sheet.Tell = look.BannerFace{Sentence: w.Say("door.said", q.Tag, q.Answer)}
-	}
-	for _, a := range answers(w, s, h.line, g.zone) {
-		t := look.TileFace{Word: a}
-		if slices.Contains(h.chosen, a) {
-			t.Word, t.Chosen, t.Tone = w.Say("door.ticked", a), true, look.ToneBefore
-		}
-		p.Sheet.Choices = append(p.Sheet.Choices, sheet.Tile(t, pick{what: picksAnswer, text: a}))
-	}
-	writes(p, w, h, g)
-}
-
-// writes puts what was chosen and typed beside the way to record it.
-func writes(p *Page, w words.Words, h hand, g setting) {
-	text := answer(h)
-	p.Answer = look.BannerFace{Sentence: joined(h.chosen...)}
-	if p.Answer.Sentence == "" {
-		p.Answer = look.BannerFace{Sentence: w.Say("debrief.choose")}
-	}
-	p.Typing = g.typing
-	p.Record = &Button{Face: look.BannerFace{Icon: look.IconSaved, Sentence: w.Say("debrief.record")}, Off: text == "", pick: pick{what: picksRecord, text: text}}
-}
-
-// answer is what was chosen, then what was typed.
-func answer(h hand) string { return joined(joined(h.chosen...), h.typed) }
-
-// asks is whether a debrief was held, with what was last said of it.
-func asks(w words.Words, c Case, zone *time.Location) *face {
-	f := &face{Head: w.Say("debrief.ask-held"), Choices: []choice{
-		sheet.Tile(look.TileFace{Word: w.Say("debrief.answer.yes")}, pick{what: picksYes}),
-		sheet.Tile(look.TileFace{Word: w.Say("debrief.answer.no")}, pick{what: picksStep, step: stepWhy}),
-	}}
-	f.Tell = look.BannerFace{Sentence: w.Say("debrief.nobody-said")}
-	if d := c.Debrief; d.Said {
-		at := time.UnixMilli(int64(d.At)).In(zone).Format(dateLayout + clockShort)
-		f.Tell = look.BannerFace{Sentence: w.Say("door.said", d.Tag, held(w, d)), Hint: joined(d.Why, at)}
-	}
-	return f
-}
-
-// why asks for the reason.
-func why(p *Page, w words.Words, h hand, g setting) {
-	p.Head = look.BannerFace{Sentence: w.Say("debrief.ask-why")}
-	p.Sheet = &face{}
-	for _, r := range reasons(w) {
-		p.Sheet.Choices = append(p.Sheet.Choices, sheet.Tile(look.TileFace{Word: r}, pick{what: picksWhy, text: r}))
-	}
-	if g.typing {
-		writes(p, w, h, g)
-		p.Record.pick = pick{what: picksWhy, text: answer(h)}
-	}
-}
-
-// others are the cases that stand beside the one that is looked at.
-func (s Snapshot) others() (out []Case) {
-	for _, c := range s.Cases {
-		if c.Ref != s.Of && c.Figured {
-			out = append(out, c)
-		}
 	}
 	return out
 }
