@@ -48,6 +48,8 @@ func hindrance(w words.Words, s Snapshot) (string, bool) {
 	switch {
 	case s.lowBattery():
 		return w.Say("inside.battery", s.Battery), true
+	case len(s.Elsewhere) > 0:
+		return w.Say("inside.elsewhere", s.Elsewhere[0]), true
 	case s.Leaving && !s.MayStay && s.OnlyHere > 0:
 		return w.Say("inside.only-here-short", s.OnlyHere), true
 	}

@@ -103,3 +103,17 @@ func TestLookSaysWhatIsLate(t *testing.T) {
 	require.False(t, there.Late)
 	require.Equal(t, requests.Count(2), there.AtDoor)
 }
+
+// Goal: this room is told when another door wants its only runner now. Method:
+// two rooms ask now, with one runner for both.
+func TestLookSaysWhenAnotherDoorWantsTheRunner(t *testing.T) {
+	f, lead, runner := inCase(t)
+	want := func(device byte, room mesh.ID) mesh.Ref {
+		return f.do(device, lead, station.Ask{Room: room, Thing: requests.Thing{Item: 1108, Count: 1}, Urgency: requests.RightNow})
+	}
+	f.do(1, runner, station.Go{Request: want(0, "A1")})
+	require.Empty(t, Look(f.View).Elsewhere)
+	f.do(2, lead, station.Hold{Holds: requests.Holds{Role: "lead", Tag: "L2", Rooms: []mesh.ID{"A2"}}})
+	f.do(1, runner, station.Go{Request: want(2, "A2")})
+	require.Equal(t, []mesh.ID{"A2"}, Look(f.View).Elsewhere)
+}

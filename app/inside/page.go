@@ -43,6 +43,7 @@ const (
 	picksReal
 	picksGroup
 	picksOut
+	picksWays
 )
 
 // pick is one choice, as data.
@@ -59,7 +60,7 @@ type pick struct {
 func openPage(w words.Words, s Snapshot, h hand, now time.Time) *Page {
 	switch h.page {
 	case pageSay:
-		return sayPage(w, s)
+		return sayPage(w, s, h.ways)
 	case pagePeople:
 		return itemsPage(w, s, func(i Item) bool { return i.Person }, picksPerson)
 	case pageOut:
@@ -149,6 +150,9 @@ func (s *Screen) pick(p pick) {
 		s.lockFor(s.snap.Limits.Wipe)
 	case picksGroup:
 		s.chooseGroup(p.nth)
+	case picksWays:
+		s.show(pageBoard)
+		s.opt.Pages()
 	case picksReal:
 		s.show(pageBoard)
 		s.record(station.EndDrill{Drill: s.snap.Drill.Ref})

@@ -30,6 +30,7 @@ type hand struct {
 	group   int       // behind "other item": which group of the catalogue
 	from    int       // its first item shown
 	digits  string    // what was typed
+	ways    bool      // there are other pages of the device
 }
 
 // page is what takes the place of the board.

@@ -14,8 +14,8 @@ import (
 )
 
 // sayPage is what can be said outwards with one tap, what was said both ways,
-// and the way to the other pages.
-func sayPage(w words.Words, s Snapshot) *Page {
+// and the ways to the other pages, also to those of the device.
+func sayPage(w words.Words, s Snapshot, device bool) *Page {
 	p := &Page{First: 2, Tell: deviceFace(w, s)}
 	for _, l := range s.Phrases {
 		p.Choices = append(p.Choices, Choice{look.TileFace{Word: l.Words}, pick{does: picksPhrase, id: l.ID}})
@@ -28,6 +28,9 @@ func sayPage(w words.Words, s Snapshot) *Page {
 	way("inside.times", look.IconClock, pageTimes)
 	way("inside.out", look.IconDoor, pageOut)
 	p.Ways = append(p.Ways, Choice{look.TileFace{Word: w.Say("inside.lock")}, pick{does: picksLock}})
+	if device {
+		p.Ways = append(p.Ways, Choice{look.TileFace{Word: w.Say("inside.ways")}, pick{does: picksWays}})
+	}
 	for _, x := range s.Said {
 		p.Log = append(p.Log, logFace(w, s, x))
 	}
@@ -53,6 +56,8 @@ func deviceFace(w words.Words, s Snapshot) (face look.BannerFace) {
 	}
 	low, hinders := hindrance(w, s)
 	switch {
+	case hinders && len(s.Elsewhere) > 0 && !s.lowBattery():
+		face = look.BannerFace{Icon: look.IconRunner, Sentence: w.Say("inside.elsewhere-say", s.Elsewhere[0]), Tone: look.ToneNext}
 	case hinders && s.lowBattery():
 		face = look.BannerFace{Icon: look.IconBattery, Sentence: low, Hint: face.Sentence, Tone: look.ToneFault}
 	case hinders:

@@ -19,7 +19,7 @@ type Taps interface {
 	Tap(by mesh.By, act station.Act, done func(station.Result, error)) bool
 }
 
-// Options make a Screen. All are needed.
+// Options make a Screen. All but Pages are needed.
 type Options struct {
 	Look    *look.Look
 	Words   words.Words
@@ -27,6 +27,7 @@ type Options struct {
 	Board   station.BoardLayout
 	Explain func(error) (sentence, hint string) // what people read of a failure
 	Now     func() time.Time
+	Pages   func() // leads to the ways to the other pages of the device; nil: there are none
 }
 
 // Screen is the board. The UI goroutine owns it.
@@ -51,7 +52,7 @@ type Screen struct {
 // New makes an empty board.
 func New(o Options) *Screen {
 	s := &Screen{opt: o}
-	s.hand.urgency = requests.RightNow
+	s.hand.urgency, s.hand.ways = requests.RightNow, o.Pages != nil
 	s.parts = s.newParts()
 	s.root = look.NewFree(o.Look, s.lay, s.parts.all()...)
 	s.Paint()

@@ -59,20 +59,21 @@ type Drill struct {
 
 // State is what a snapshot has of the room's case and of this device.
 type State struct {
-	Case     bool // one is open in the room
-	Limits   Limits
-	Phrases  []Line        // said outwards
-	Said     []Said        // both directions, newest first
-	Breaches []Line        // what can be reported
-	Times    []Time        // those of the front page, by place
-	Tags     []mesh.Tag    // of those inside, else of the case's people
-	Drill    Drill         // zero: none
-	Callees  []mesh.Number // persons called with a rescue set
-	OnlyHere int           // entries that are not on two clean devices' disks
-	MayStay  bool          // everything is
-	Leaving  bool          // somebody came out already, or the case goes on elsewhere
-	Battery  int           // per cent; -1: not known
-	Charging bool
+	Case      bool // one is open in the room
+	Limits    Limits
+	Phrases   []Line        // said outwards
+	Said      []Said        // both directions, newest first
+	Breaches  []Line        // what can be reported
+	Times     []Time        // those of the front page, by place
+	Tags      []mesh.Tag    // of those inside, else of the case's people
+	Drill     Drill         // zero: none
+	Callees   []mesh.Number // persons called with a rescue set
+	Elsewhere []mesh.ID     // other doors that want this room's runner now
+	OnlyHere  int           // entries that are not on two clean devices' disks
+	MayStay   bool          // everything is
+	Leaving   bool          // somebody came out already, or the case goes on elsewhere
+	Battery   int           // per cent; -1: not known
+	Charging  bool
 }
 
 // batteryUnknown is the battery of a device that cannot tell.
@@ -89,6 +90,7 @@ func stateOf(v station.View, room mesh.ID, tag mesh.Tag) State {
 	if d, on := b.DrillIn(room); on {
 		s.Drill = Drill{Ref: d.Ref, Label: cmp.Or(string(d.Label), string(room))}
 	}
+	s.Elsewhere = elsewhere(b, room)
 	stay := v.StayBehind()
 	s.OnlyHere, s.MayStay = stay.Here, stay.May()
 	s.Leaving = c.MovedTo != "" || slices.ContainsFunc(c.Crossings, func(x requests.Crossing) bool { return !x.In })
@@ -102,6 +104,17 @@ func stateOf(v station.View, room mesh.ID, tag mesh.Tag) State {
 		}
 	}
 	return s
+}
+
+// elsewhere are the other doors that want the only runner for this one now.
+func elsewhere(b *requests.Board, room mesh.ID) (out []mesh.ID) {
+	for _, c := range b.Contended() {
+		if slices.Contains(c.Doors, room) {
+			out = append(out, c.Doors...)
+		}
+	}
+	slices.Sort(out)
+	return slices.DeleteFunc(slices.Compact(out), func(door mesh.ID) bool { return door == room })
 }
 
 func limits(b *requests.Board) Limits {

@@ -84,7 +84,7 @@ func glasses(state string) []string {
 		return []string{"ten", "tall"}
 	case "late-open", "part", "said", "breach-what", "locked", "unreached":
 		return []string{"tall"}
-	case "low", "leaving":
+	case "low", "leaving", "elsewhere":
 		return []string{"ten", "tall"}
 	case "out-open", "called-open", "people", "out", "breach", "drill", "twin":
 		return []string{"tall"}
@@ -176,6 +176,7 @@ func pages(t *testing.T) map[string]func(*scene) {
 	leaving := func(s *Snapshot) { s.OnlyHere, s.Leaving = 4, true }
 	stay := func(s *Snapshot) { s.MayStay = true }
 	low := func(s *Snapshot) { s.Battery = 12 }
+	elsewhere := func(s *Snapshot) { s.Elsewhere = []mesh.ID{"A2"} }
 	clocks := func(s *Snapshot) { s.Times[0].Last, s.Times[1].Last = s.Now-204_000, s.Now-12_000 }
 	locked := func(first func(*Snapshot)) func(*scene) {
 		return func(s *scene) { with(first, pageBoard)(s); s.screen.lockFor(60 * time.Second) }
@@ -190,6 +191,7 @@ func pages(t *testing.T) map[string]func(*scene) {
 		},
 		"drill": with(drill, pageBoard), "drill-say": with(drill, pageSay), "leaving": with(leaving, pageBoard), "leaving-say": with(leaving, pageSay),
 		"stay": with(stay, pageSay), "low": with(low, pageBoard), "low-say": with(low, pageSay),
+		"elsewhere": with(elsewhere, pageBoard), "elsewhere-say": with(elsewhere, pageSay),
 		"people": with(plain, pagePeople), "out": with(plain, pageOut), "times": with(plain, pageTimes), "clock": with(clocks, pageTimes),
 		"breach": with(plain, pageBreach), "breach-what": func(s *scene) {
 			with(plain, pageBreach)(s)

@@ -28,6 +28,8 @@ func englishInsidePages() map[ID]string {
 		"inside.only-here.n":     "{1} entries only here",
 		"inside.only-here-short": "{1} only here",
 		"inside.stay":            "This device may stay behind.",
+		"inside.elsewhere":       "now at {1} too",
+		"inside.elsewhere-say":   "{1} wants your runner now too.",
 		"inside.drill":           "{1} · drill",
 		"inside.drill-say":       "drill: {1}",
 		"inside.real":            "this is real",
