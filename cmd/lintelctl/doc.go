@@ -5,6 +5,7 @@
 //	lintelctl audit    checks one device's data folder; never writes
 //	lintelctl replay   lists its entries in turn, then state and hash; never writes
 //	lintelctl case     the record of the cases in a data folder, with figures; never writes
+//	lintelctl scan     reads barcode scans, one a line, and says what each holds
 //	lintelctl bench    figures that can be set beside other programs
 //
 // It ends with code 0 where all is well, 1 where something failed or an audit
@@ -133,6 +134,15 @@
 //
 // The done of a fact has code and ref of it; that of stay has may, and count: the entries that are not on two clean devices.
 // Lintelctl case -json prints case, fact, at, request and figures.
+//
+// lintelctl scan prints nothing but scan lines, one for each line of its input, also for a bad or an empty one, and ends
+// with 0 whatever was scanned:
+//
+//	scan     scan (as given), symbology (as ]d2, where the scanner sent it), scheme (gs1, digital-link, hibc, plain), elements
+//	         (ai, title, meaning, value, position; date and inferred of dates, amount of measures), item (what tells it from
+//	         others), gtin14, lot, serial, expiry (a date), inferred (the label has no day: the month's last one), quantity,
+//	         link, warnings (warning, position, ai, begins, says); or error (a sentence), hint, code, position. With the
+//	         code incomplete there are elements too. Positions are bytes of the line, from 0; {GS} has four
 //
 // A start that fails prints an error line too. Audit and replay with -json print log, entry, request, finding, state and
 // audit. Fields may be added; those that are there keep their meaning.

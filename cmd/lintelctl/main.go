@@ -48,6 +48,8 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 		err = cardCommand(ctx, w, rest, stdout)
 	case "paper":
 		err = paperCommand(ctx, w, rest, stdout)
+	case "scan":
+		err = scanCommand(ctx, w, rest, stdin, stdout)
 	case "bench":
 		err = benchCommand(ctx, rest, stdin, stdout, stderr)
 	case "help", "-h", "-help", "--help":
@@ -100,7 +102,7 @@ func printProgramHelp(w words.Words, out io.Writer) {
 		id    words.ID
 	}{
 		{usageDevice, "help.device"}, {usageDemo, "help.demo"}, {usageAudit, "help.audit"}, {usageReplay, "help.replay"}, {usageCase, "help.case-record"},
-		{usageCard, "help.card"}, {usagePaper, "help.paper"}, {usageBench, "help.bench"},
+		{usageCard, "help.card"}, {usagePaper, "help.paper"}, {usageScan, "help.scan"}, {usageBench, "help.bench"},
 	} {
 		printUsage(w, out, line.usage, line.id)
 	}
