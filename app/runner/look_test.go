@@ -81,8 +81,8 @@ func TestLookListsWhatToDoFirst(t *testing.T) {
 	require.True(t, s.Requests[2].Rescue)
 	require.Len(t, s.Requests[2].Bring, 5)
 	require.Equal(t, "Pharmacy room, locked cupboard", s.Requests[3].Kept)
-	f.Now.Wall += backFor
-	require.Len(t, Look(f.View).Requests, 4, "after ten minutes it is off the list")
+	f.do(0, "runner", station.CouldNot{Request: inHand, Why: "put back"})
+	require.Len(t, Look(f.View).Requests, 4, "it is put back")
 }
 
 // Goal: a read-back offers the asked item among those it may be mistaken for,

@@ -225,6 +225,21 @@ func lineWords(v station.View, list, id mesh.ID) string {
 	return string(id)
 }
 
+// beside are the requests of the same case; without a case, what is open.
+func beside(v station.View, r requests.Request) (out []requests.Request) {
+	of, known := v.Board.CaseOf(r.Ref)
+	if !known {
+		return v.Board.Open()
+	}
+	c, _ := v.Board.Case(of)
+	for _, ref := range c.Requests {
+		if o, known := v.Board.Request(ref); known {
+			out = append(out, o)
+		}
+	}
+	return out
+}
+
 // sameFor bounds how long ago something was noted outside that a request may
 // be the same need as.
 const sameFor = 30 * time.Minute
@@ -235,7 +250,7 @@ func same(v station.View, r requests.Request) (out mesh.Ref) {
 	if r.Origin != requests.Tapped && r.Origin != requests.FromPaperCard || r.Shown > requests.ShownAcknowledged || len(r.JoinedWith) > 0 {
 		return out
 	}
-	for _, o := range v.Board.Requests() {
+	for _, o := range beside(v, r) {
 		noted := o.Origin == requests.AskedByVoice || o.Origin == requests.PassedIn
 		if noted && o.Room == r.Room && o.Thing.Item == r.Thing.Item && o.Shown != requests.ShownUndone && o.Shown != requests.ShownWithdrawn &&
 			len(o.JoinedWith) == 0 && v.Elapsed(o.Asked) < sameFor {

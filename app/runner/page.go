@@ -64,7 +64,6 @@ type hand struct {
 // stays is what outlives a question.
 type stays struct {
 	fault  [2]string
-	seen   map[mesh.Ref]bool  // put back, and taken off the list here
 	gone   map[noticeKey]bool // notices that were turned away here
 	silent mesh.Wall          // until when the calls are silenced; 0: they are not
 	now    mesh.Wall          // when it was painted last
@@ -82,7 +81,6 @@ const (
 	picksBack what = iota
 	picksOpen
 	picksAct
-	picksSeen
 	picksItem
 	picksSend
 	picksWhy
@@ -251,7 +249,7 @@ func requestPage(w words.Words, s Snapshot, h hand, r Request) Page {
 		}
 	}
 	if r.Back {
-		acts = append(acts, choice(look.TileFace{Word: w.Say("runner.seen")}, pick{what: picksSeen, ref: r.Ref}))
+		acts = append(acts, choice(look.TileFace{Word: w.Say("runner.seen")}, putBack(w, r)))
 	}
 	if !r.Same.IsZero() {
 		acts = append(acts, choice(look.TileFace{Word: w.Say("runner.act.join")}, doing(station.Join{One: r.Ref, Other: r.Same})))

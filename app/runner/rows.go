@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"lintel/app/look"
+	"lintel/app/station"
 	"lintel/app/words"
 	"lintel/mesh"
 	"lintel/requests"
@@ -73,9 +74,6 @@ func rows(w words.Words, s Snapshot, h hand) Rows {
 		r.Away = look.BannerFace{Sentence: elsewhere(w, s)}
 	}
 	for _, x := range s.Requests {
-		if h.seen[x.Ref] {
-			continue
-		}
 		e := entry(w, s, x)
 		e.Door = r.door(w, s, x.Room)
 		e.Word = r.Doors[e.Door].Word
@@ -332,9 +330,15 @@ func primary(w words.Words, r Request) (look.TileFace, pick) {
 		return actFace(w, r, a), pick{what: picksAct, act: a, ref: r.Ref}
 	}
 	if r.Back {
-		return look.TileFace{Word: w.Say("runner.seen")}, pick{what: picksSeen, ref: r.Ref}
+		return look.TileFace{Word: w.Say("runner.seen")}, putBack(w, r)
 	}
 	return look.TileFace{Word: w.Say("runner.open")}, pick{what: picksOpen, ref: r.Ref}
+}
+
+// putBack says that what was withdrawn is where it was kept: this device could
+// not bring it, and that ends its call.
+func putBack(w words.Words, r Request) pick {
+	return doing(station.CouldNot{Request: r.Ref, Why: mesh.Label(w.Say("runner.was-put-back"))})
 }
 
 // actFace says an act; of what comes out, in words of the other direction.

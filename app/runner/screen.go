@@ -49,7 +49,7 @@ type Screen struct {
 
 // New makes an empty list.
 func New(o Options) *Screen {
-	s := &Screen{opt: o, hand: hand{stays: stays{seen: map[mesh.Ref]bool{}, gone: map[noticeKey]bool{}}}, shown: 1}
+	s := &Screen{opt: o, hand: hand{stays: stays{gone: map[noticeKey]bool{}}}, shown: 1}
 	s.parts = s.newParts()
 	s.root = look.NewFree(o.Look, s.lay, s.parts.all()...)
 	s.Paint()

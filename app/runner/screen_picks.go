@@ -20,10 +20,6 @@ func (s *Screen) pick(p pick) {
 		s.leave()
 		s.hand.ref = p.ref
 		s.act(p.act)
-	case picksSeen:
-		s.hand.seen[p.ref] = true
-		s.list()
-		s.Paint()
 	case picksItem:
 		s.hand.item = p.item
 		s.ask(stepCount)

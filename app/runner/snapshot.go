@@ -96,10 +96,6 @@ type Request struct {
 	order     mesh.Order
 }
 
-// backFor is how long a request that was withdrawn while something was in hand
-// stays on the list, in ms.
-const backFor = 10 * 60 * 1000
-
 // Look copies what the list shows. It runs in the station's loop.
 func Look(v station.View) Snapshot {
 	h, _ := v.Board.Holder(v.Peer.Self())
@@ -121,8 +117,8 @@ func Look(v station.View) Snapshot {
 		}
 		s.Requests = append(s.Requests, request(v, h, r))
 	}
-	s.Requests = append(s.Requests, toPutBack(v, h)...)
 	s.Calls = calls(v)
+	s.Requests = append(s.Requests, toPutBack(v, h, s.Calls)...)
 	for i := range s.Requests {
 		s.Requests[i].Level = s.levelOf(s.Requests[i].Ref)
 	}
@@ -169,21 +165,17 @@ func phrases(v station.View) (out []Phrase) {
 	return out
 }
 
-// toPutBack are the requests that were withdrawn while this device held what
-// was asked for.
-func toPutBack(v station.View, h requests.Holding) (out []Request) {
-	for _, r := range v.Board.Requests() {
-		if r.Shown != requests.ShownWithdrawn && r.Shown != requests.ShownUndone || !h.For(r.Room) {
+// toPutBack are the requests that were withdrawn while this device held what was
+// asked for, until it says that it was put back.
+func toPutBack(v station.View, h requests.Holding, all []Call) (out []Request) {
+	for _, c := range all {
+		r, known := v.Board.Request(c.Ref)
+		if !known || !c.Mine || c.Why != requests.CallPutBack {
 			continue
 		}
-		held := slices.ContainsFunc(r.InHand, func(x requests.ReadBack) bool { return x.Live && x.Device() == v.Peer.Self() })
-		if !held || r.WaitsAtDoor() {
-			continue
-		}
-		if x := request(v, h, r); v.Now.Wall-x.Since < backFor {
-			x.Back = true
-			out = append(out, x)
-		}
+		x := request(v, h, r)
+		x.Back = true
+		out = append(out, x)
 	}
 	return out
 }

@@ -25,6 +25,7 @@ func englishRunner() map[ID]string {
 		"runner.out-at-door":     "at the door: fetch it",
 		"runner.out-taken":       "taken out",
 		"runner.offered":         "offered",
+		"runner.was-put-back":    "put back",
 		"runner.seen":            "is put back",
 		"runner.open":            "open",
 		"runner.turn":            "more {1}/{2}",
