@@ -15,7 +15,7 @@
 // Look works through whole cases. It is meant for when the page is shown, and
 // again when something was recorded: not for once a second. Which case is
 // wanted is told by Options.Choose, on the UI goroutine; the zero Ref is the
-// newest one.
+// newest one. Call Screen.AskNewest when the page is opened.
 //
 // # What stands where
 //

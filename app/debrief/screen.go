@@ -85,10 +85,15 @@ func New(o Options) *Screen {
 // Object is the whole screen.
 func (s *Screen) Object() fyne.CanvasObject { return s.root }
 
-// Set takes a newer snapshot. One of another case begins at its first page.
+// Set takes a newer snapshot. One of another case begins at its first page. The
+// first case that is shown is asked for by its name, so that the page stays with
+// it when a newer one is opened.
 func (s *Screen) Set(snap Snapshot) {
 	if snap.Of != s.snap.Of {
 		s.hand = hand{fault: s.hand.fault}
+		if s.snap.Of.IsZero() && s.opt.Choose != nil {
+			s.opt.Choose(snap.Of)
+		}
 	}
 	if s.snaps == 0 || !reflect.DeepEqual(snap.Course, s.snap.Course) {
 		s.snaps++
@@ -99,6 +104,16 @@ func (s *Screen) Set(snap Snapshot) {
 
 // Of is the case that is looked at; zero: there is none.
 func (s *Screen) Of() mesh.Ref { return s.snap.Of }
+
+// AskNewest forgets which case was looked at and asks for the newest one, for the
+// way here from other screens.
+func (s *Screen) AskNewest() {
+	s.snap, s.hand = Snapshot{}, hand{}
+	if s.opt.Choose != nil {
+		s.opt.Choose(mesh.Ref{})
+	}
+	s.Paint()
+}
 
 // Paint words everything again and copies it into the parts.
 func (s *Screen) Paint() {

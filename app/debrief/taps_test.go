@@ -86,6 +86,33 @@ func TestAnotherCaseIsBroughtByTheHost(t *testing.T) {
 	require.Contains(t, s.Text(), "All | 6 cases")
 }
 
+// Goal: the page stays with its case when a newer one is opened, and shows that
+// one when it is asked for anew. Method: open a case meanwhile.
+func TestPageStaysWithItsCase(t *testing.T) {
+	u, of := full(t)
+	s := newScene(t, "desk", look.Dark, u, mesh.Ref{})
+	newer := u.open("C 13")
+	s.look()
+	require.Equal(t, of, s.screen.Of())
+	s.screen.AskNewest()
+	require.NotContains(t, s.Text(), "C 12")
+	s.look()
+	require.Equal(t, newer, s.screen.Of())
+	require.Equal(t, newer, s.of)
+	require.Contains(t, s.Text(), "goes on")
+}
+
+// Goal: it is said when clocks were never compared. Method: a case that a device
+// ended whose clock was not.
+func TestClocksThatWereNeverComparedAreSaid(t *testing.T) {
+	u := newUnit(t)
+	u.compared(phone, time.Second)
+	s := newScene(t, "desk", look.Dark, u, u.small("C 1", 5, 4))
+	require.Contains(t, s.Text(), "1 device was never compared")
+	s.find("figures")
+	require.Contains(t, s.Text(), "Every time, at most")
+}
+
 // Goal: the last record can be taken back for as long as the unit set. Method:
 // record, take back, record, wait.
 func TestUndoIsThereForAsLongAsSet(t *testing.T) {
