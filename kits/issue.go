@@ -50,7 +50,7 @@ type Issue struct {
 	Pending     int64 // still at the door
 	Residual    int64
 	Shut        []mesh.Ref
-	ShutWhy     mesh.Text
+	ShutWhy     mesh.Text  // empty: nobody said
 	Unwitnessed []mesh.Ref // movements without a witness that suffices
 	Unmeasured  []mesh.Ref // movements in a measure that cannot be compared
 	State       IssueState

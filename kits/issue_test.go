@@ -45,26 +45,15 @@ func TestControlledDrugCasesAddUpAsStated(t *testing.T) {
 	}
 }
 
-// issueWord is a state as the rows write it.
-func issueWord(s IssueState) string {
-	return [...]string{"", "open", "balanced", "short", "over", "unwitnessed", "conflict"}[s]
-}
-
 func playControlled(t *testing.T, c controlledCase) {
-	d := &dose{t: t, pens: map[string]*pen{}, ids: map[string]mesh.Fact{}}
-	for i, p := range pens(t, 5) {
-		name := [...]string{"runner", "insideA", "insideB", "receiver", "charge"}[i]
-		p.tag = mesh.Tag(name)
-		d.pens[name] = p
-	}
-	d.add(d.pens["charge"].write(stock(store, ampoule, 10)))
+	d := newDose(t)
 	for i, e := range c.Events {
 		d.play(e, c.Events[i:])
 	}
 	l := fold(t, d.facts...)
 	v, ok := l.Issue(d.issue)
 	require.True(t, ok)
-	require.Equal(t, c.State, issueWord(v.State), "%+v", v)
+	require.Equal(t, c.State, v.State.Word(), "%+v", v)
 	if c.Residual != nil {
 		require.Equal(t, *c.Residual, v.Residual)
 	}
@@ -92,6 +81,18 @@ type dose struct {
 	issue   mesh.Ref
 	put     mesh.Ref
 	syringe mesh.Ref
+}
+
+// newDose begins with ten ampoules in the store and five people.
+func newDose(t *testing.T) *dose {
+	d := &dose{t: t, pens: map[string]*pen{}, ids: map[string]mesh.Fact{}}
+	for i, p := range pens(t, 5) {
+		name := [...]string{"runner", "insideA", "insideB", "receiver", "charge"}[i]
+		p.tag = mesh.Tag(name)
+		d.pens[name] = p
+	}
+	d.add(d.pens["charge"].write(stock(store, ampoule, 10)))
+	return d
 }
 
 func (d *dose) add(f mesh.Fact) { d.facts = append(d.facts, f) }
