@@ -26,6 +26,18 @@
 // that say nothing about an item are not applied: lists of countries, currencies, package and
 // media types, IBANs, coupons, coordinates and percent signs in addresses.
 //
+// Digits alone, 8, 12, 13 or 14 of them, are an item's number and no element string.
+//
+// # HIBC
+//
+//   - A999 1234 5 / $$ 5 20015 10X3 / 16D 20111212 / S 77DEFG45 7
+//     └┬─┘ └┬─┘ │   └┬─────┘ └┬─┘     └────┬─────┘   └────┬───┘ check character, perhaps a space
+//     labeler │ level date     lot       made on      serial number
+//     product, 1 to 18
+//
+// Secondary data in a symbol of its own begins with + and ends with two characters: the link,
+// which is the primary's check character, and its own check character.
+//
 // # What is promised
 //
 //   - Nothing is trimmed, turned into capitals or corrected. AsScanned is the scan as it came.

@@ -206,3 +206,20 @@ func TestNumbersOfPeopleAreWarnedOf(t *testing.T) {
 	s := read(t, "(8018)950110153000000014(7254)X")
 	require.Equal(t, []Warning{{Doubt: AboutPerson, Position: 1, ID: "8018"}, {Doubt: AboutPerson, Position: 25, ID: "7254"}}, s.Warnings)
 }
+
+// Goal: a catalogue finds an item by its number in either form. Method: a label
+// of each scheme, and one that names no item.
+func TestItemsAreKnownByEachOfTheirNames(t *testing.T) {
+	for text, want := range map[string][]string{
+		"]d2" + "010950110153000310L":                 {"09501101530003"},
+		"9501101530003":                               {"09501101530003", "9501101530003"},
+		"12345678901231":                              {"12345678901231"},
+		"+A123BJC5D6E71G":                             {"+A123BJC5D6E71", "+A123BJC5D6E71G"},
+		"+A99912345/$$52001510X33":                    {"+A99912345", sealed(t, "+A99912345")},
+		"+$$52001510X3GD":                             nil,
+		"(00)095011015300000010":                      nil,
+		"https://example.com/8006/095011015300030102": {"09501101530003"},
+	} {
+		require.Equal(t, want, read(t, text).Names(), text)
+	}
+}

@@ -65,6 +65,22 @@ func (s Scan) Item() string {
 	return s.primary
 }
 
+// Names lists what a catalogue may know the item by, the surest first: Item, of
+// HIBC also with its check character, of Plain the digits as they were scanned.
+func (s Scan) Names() (names []string) {
+	if s.Item() == "" {
+		return nil
+	}
+	names = []string{s.Item()}
+	if check, ok := CheckCharacterOf(s.primary); ok && s.primary != "" {
+		names = append(names, s.primary+string(check))
+	}
+	if s.Scheme == Plain && s.bare != s.GTIN14 {
+		names = append(names, s.bare)
+	}
+	return names
+}
+
 // String is the printed form: identifiers in brackets. Of HIBC it is the first
 // scan without its prefix, of Plain the number as it was scanned.
 func (s Scan) String() string {
