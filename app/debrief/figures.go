@@ -24,7 +24,7 @@ func figures(w words.Words, f requests.Figures, c Case, named lists) (out []Figu
 	add := func(id words.ID, value any, method string) {
 		out = append(out, Figure{w.Say("debrief.figure." + id), fmt.Sprint(value), method})
 	}
-	add("requests", f.Requests, w.Say("debrief.needs", f.Needs))
+	add("requests", f.Requests, w.Say("debrief.needs", w.Count("debrief.need", f.Needs)))
 	out = append(out, spread(w, "ack", f.ToAcknowledge)...)
 	out = append(out, spread(w, "deliver", f.ToDeliver)...)
 	add("unanswered", len(f.Unanswered), named.unanswered)
@@ -32,7 +32,7 @@ func figures(w words.Words, f requests.Figures, c Case, named lists) (out []Figu
 	add("wrong", len(f.WrongCaught), named.wrong)
 	add("closed", share(w, f.Closed), interval(w, f.Closed))
 	add("openings", f.Openings.Count, openings(w, f.Openings))
-	add("inside", decimal(f.Inside.Minutes()), w.Say("debrief.entries", f.Entries, f.StillIn))
+	add("inside", decimal(f.Inside.Minutes()), w.Say("debrief.entries", w.Count("debrief.entry", f.Entries), f.StillIn))
 	add("breaches", f.Breaches, "")
 	if c.Ref.IsZero() {
 		add("debriefs", share(w, f.Debriefs), interval(w, f.Debriefs))
@@ -51,7 +51,7 @@ func spread(w words.Words, id words.ID, s requests.Spread) []Figure {
 		return []Figure{{Label: median, Value: none}, {Label: p90, Value: none}}
 	}
 	return []Figure{
-		{median, seconds(w, s.Median), w.Say("debrief.median", s.N)},
+		{median, seconds(w, s.Median), w.Say("debrief.median", w.Count("debrief.need", s.N))},
 		{p90, seconds(w, s.P90), w.Say("debrief.p90", seconds(w, s.P90Linear))},
 	}
 }

@@ -109,7 +109,7 @@ func TestClocksThatWereNeverComparedAreSaid(t *testing.T) {
 	u.compared(phone, time.Second)
 	s := newScene(t, "desk", look.Dark, u, u.small("C 1", 5, 4))
 	require.Contains(t, s.Text(), "1 device was never compared")
-	s.find("figures")
+	s.find("figures", "more")
 	require.Contains(t, s.Text(), "Every time, at most")
 }
 
