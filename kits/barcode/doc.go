@@ -30,10 +30,18 @@
 //
 // # HIBC
 //
-//   - A999 1234 5 / $$ 5 20015 10X3 / 16D 20111212 / S 77DEFG45 7
-//     └┬─┘ └┬─┘ │   └┬─────┘ └┬─┘     └────┬─────┘   └────┬───┘ check character, perhaps a space
-//     labeler │ level date     lot       made on      serial number
-//     product, 1 to 18
+//	the scan    +A99912345/$$52001510X3/16D20111212/S77DEFG457
+//	+           what every scan of HIBC begins with
+//	A999        labeler
+//	1234        product, 1 to 18 characters
+//	5           level of packaging
+//	/           between what is joined
+//	$$          lot follows ($$+: serial number), after quantity and date
+//	5 20015     form of the date, and the date
+//	10X3        lot
+//	16D …       made on (14D: expires on)
+//	S …         serial number (Q: quantity)
+//	7           check character, perhaps a space
 //
 // Secondary data in a symbol of its own begins with + and ends with two characters: the link,
 // which is the primary's check character, and its own check character.
