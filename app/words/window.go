@@ -5,7 +5,6 @@ package words
 func englishWindow() map[ID]string {
 	return map[ID]string{
 		"window.title":       "Lintel – {1}",
-		"window.device":      "Device",
 		"window.back":        "Back",
 		"window.dark":        "Dark",
 		"window.light":       "Light",
@@ -17,8 +16,6 @@ func englishWindow() map[ID]string {
 		"window.sound-try":   "Sound",
 		"window.calls.one":   "1 request calls",
 		"window.calls.many":  "{1} requests call",
-		"window.charge":      "Kits, counts and controlled drugs have no screen yet. The list of requests is here.",
-		"window.no-screen":   "This role has no screen of its own yet. The list of requests is here.",
 		"window.memory":      "Not saved on this device: its disk failed. Entries go to the others.",
 		"window.no-display":  "There is no display, so no window can be opened.",
 		"window.no-opengl":   "No window can be opened: this display has no OpenGL that works.",
@@ -41,7 +38,7 @@ func englishWindow() map[ID]string {
 		"try.agree":    "Try: in the inside window, open the request and agree.",
 		"try.put":      "Try: put it at the door here.",
 		"try.inside":   "Try: in the inside window, take it in.",
-		"try.watch":    "All requests show here too. Close another window: those left go on.",
+		"try.watch":    "See the other pages. Close another window: those left go on.",
 	}
 }
 

@@ -28,7 +28,7 @@ func English() Words {
 		englishCaseFaults(), englishCaseHints(), englishFacts(), englishFactWords(), englishCaseLists(), englishHelpCase(), englishRecord(),
 		englishDevice(), englishAnswers(), englishHelp(),
 		englishThings(), englishInside(), englishInsidePages(), englishRunner(), englishDoor(), englishDoorPages(), englishScribe(), englishBrief(), englishDebrief(), englishJoin(), englishScreenHints(),
-		englishWindow(), englishWindowFaults(), englishWindowHints(),
+		englishWindow(), englishFrame(), englishWindowFaults(), englishWindowHints(),
 		englishAudit(), englishFindings(), englishDemo(), englishPapers(), englishDrugs(), englishScan(), englishScanFaults(), englishScanHints(),
 	} {
 		maps.Copy(w.said, table)

@@ -17,6 +17,7 @@ type beside struct {
 	window *window
 	taps   *station.Taps
 	units  *units
+	papers *papers
 	noise  *programSounder
 	stdin  io.Reader
 	stdout io.Writer
@@ -31,7 +32,8 @@ func (b *beside) begin(ctx context.Context, quit func()) {
 	b.ended = make(chan struct{})
 	var all sync.WaitGroup
 	all.Go(func() { _ = b.taps.Run(ctx) }) // it ends because ctx did
-	all.Go(func() { b.units.run(ctx) })
+	all.Go(func() { b.units.errands.run(ctx) })
+	all.Go(func() { b.papers.errands.run(ctx) })
 	all.Go(func() { b.noise.run(ctx) })
 	all.Go(func() {
 		b.failed = b.worker.run(ctx, func() {

@@ -107,7 +107,7 @@ func (d *demo) start(ctx context.Context) error {
 			return err
 		}
 		addresses = append(addresses, ready.Address)
-		lines := []string{"found Anvil unit, invented", "stock"}
+		lines := []string{"found Anvil unit, invented", "stock", "case"}
 		if i > 0 {
 			a, err := d.all[0].do(ctx, "invite")
 			if err != nil {

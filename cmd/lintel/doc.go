@@ -1,5 +1,6 @@
-// Lintel is one device with a window: the board inside the room, or the list of
-// whoever fetches things outside.
+// Lintel is one device with a window: the board inside the room, and outside
+// what is fetched, what is agreed before the door closes, who is at the door,
+// what is noted, and what is learned afterwards.
 //
 //	lintel [-data DIR] [-name N] [-role R] [-tag T] [-room A1]… [-listen ADDR] [-peer ADDR]… [-find=false]
 //	       [-window WIDTHxHEIGHT] [-full] [-density DP] [-shade dark|light]
@@ -9,8 +10,8 @@
 // Without -data the device lives in the system's folder for programs' data.
 // Without -role it is whose it was before; the screen of the device asks.
 // -density is how many dp make 20 mm; the device's page measures it with a bank
-// card. F1 goes to that page and back. Which screen is shown follows from the
-// side of the role.
+// card. Which page is shown first follows from the role. F1 leads to the ways to
+// all of them, and back.
 //
 // It ends with code 0 where all is well, 1 where something failed, 2 where it
 // was called wrongly. An error is one sentence and a hint, on standard error
@@ -24,6 +25,11 @@
 // the station, and come back as a sight once they are on the disk. Nothing
 // durable happens on the window's goroutine.
 //
+// A page is made when it is opened first. A sight holds what stands on every
+// page (what calls, what hinders) and the snapshot of the page that is open:
+// the window says which that is, and the worker looks for no other. Papers are
+// drawn and written beside both, into the folder "papers" of the device.
+//
 // # Steering
 //
 // With -steer the program obeys lines on standard input and answers each with
@@ -35,6 +41,8 @@
 //	invite                  {"event":"done","code":"1234567"}
 //	join CODE ADDRESS
 //	dial ADDRESS
+//	case                    an invented case in the first room, with people inside
+//	page NAME               board, requests, brief, door, times, debrief, device, pages
 //	targets                 {"event":"targets","targets":[{"name":…,"x":…,"y":…,"w":…,"h":…}]} in pixels of the window
 //	quit
 //

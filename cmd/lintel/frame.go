@@ -1,81 +1,91 @@
 package main
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 
 	"lintel/app/look"
 	"lintel/app/words"
-	"lintel/requests"
 )
 
-// shown is which page of the window is open.
-type shown int
-
-const (
-	shownWork    shown = iota // the screen of whoever has the device
-	shownDevice               // the device itself: joining, others, who has it
-	shownMeasure              // measuring the screen
-)
-
-// frame is what stands around every screen: a bar at the bottom with what to
-// try, whether there is sound, and the way to the page of the device. The
-// window's goroutine owns it.
+// frame is what stands around every page: a bar at the bottom with the ways to
+// the others, what calls, what to try, and whether there is sound. It makes a
+// page when it is opened first. The window's goroutine owns it.
 type frame struct {
-	look    *look.Look
-	words   words.Words
-	inside  fyne.CanvasObject
-	outside fyne.CanvasObject // the list of requests
-	device  fyne.CanvasObject
-	measure *measurePage
-	acts    frameActs
+	look   *look.Look
+	words  words.Words
+	leaves map[page]*leaf
+	acts   frameActs
 
-	say    *look.Banner // beside the tools
-	talk   *look.Banner // above them, where it is narrow
-	sound  *look.Badge
-	page   *look.Tile // to the page of the device and back
-	shade  *look.Tile
-	ruler  *look.Tile
-	noise  *look.Tile
-	root   *fyne.Container
-	shown  shown
+	say, talk *look.Banner // what hinders or may be tried: beside the ways, or over them
+	called    *look.Tile   // who calls; leads to the requests
+	sound     *look.Badge
+	ways      []*look.Tile // to each of outsideWays
+	turns     *look.Tile   // to the ways, and back from them
+	turnsIn   *look.Tile   // the same for gloved hands
+	homeIn    *look.Tile   // to the board, for gloved hands
+	shade     *look.Tile
+	ruler     *look.Tile
+	noise     *look.Tile
+	root      *fyne.Container
+
+	at     page // that was opened last
 	sight  sight
 	failed [2]string // sentence and hint of the last failure of the window itself
 }
 
-// frameActs are what the bar does.
-type frameActs struct {
-	shade func() // dark or light
-	scale func(look.Scale)
-	noise func() // try the sound
+// leaf is one page.
+type leaf struct {
+	object fyne.CanvasObject
+	paint  func()
+	set    func(sight) bool // false: the sight has nothing of it
+	shown  bool             // it has been set: before that it would say that there is nothing
 }
 
-// newFrame puts a frame around the screens.
-func newFrame(l *look.Look, w words.Words, inside, outside, device fyne.CanvasObject, acts frameActs) *frame {
-	f := &frame{look: l, words: w, inside: inside, outside: outside, device: device, acts: acts}
+// frameActs are what the frame asks of the window. All are needed.
+type frameActs struct {
+	leaf   func(page) *leaf // makes a page
+	opened func(page)       // it is opened: from now on sights are to be of it
+	shade  func()           // dark or light
+	scale  func(look.Scale)
+	noise  func() // try the sound
+}
+
+// newFrame puts a frame around pages that are not made yet.
+func newFrame(l *look.Look, w words.Words, acts frameActs) *frame {
+	f := &frame{look: l, words: w, leaves: map[page]*leaf{}, acts: acts}
+	outside := func(tapped func()) *look.Tile { return look.NewTile(l, look.UseOutside, tapped) }
 	f.say, f.talk = look.NewBanner(l, look.DeskLine, 2), look.NewBanner(l, look.DeskLine, 3)
 	f.sound = look.NewBadge(l, look.DeskLine)
-	f.page = look.NewTile(l, look.UseOutside, f.turn)
-	f.shade = look.NewTile(l, look.UseOutside, acts.shade)
-	f.ruler = look.NewTile(l, look.UseOutside, func() { f.open(shownMeasure) })
-	f.noise = look.NewTile(l, look.UseOutside, acts.noise)
-	f.measure = newMeasurePage(l, w, func(s look.Scale) { acts.scale(s); f.open(shownDevice) })
-	f.root = look.NewFree(l, f.lay, inside, outside, device, f.measure.root,
-		f.say, f.talk, f.sound, f.page, f.shade, f.ruler, f.noise)
+	f.called = outside(func() { f.open(pageRequests) })
+	f.turns, f.turnsIn = outside(f.turn), look.NewTile(l, look.UseInside, f.turn)
+	f.homeIn = look.NewTile(l, look.UseInside, func() { f.open(pageFirst) })
+	f.shade, f.noise = outside(acts.shade), outside(acts.noise)
+	f.ruler = outside(func() { f.open(pageMeasure) })
+	parts := []fyne.CanvasObject{f.say, f.talk, f.called, f.sound, f.turns, f.turnsIn, f.homeIn, f.shade, f.ruler, f.noise}
+	for _, p := range outsideWays() {
+		t := outside(func() { f.open(p) })
+		f.ways = append(f.ways, t)
+		parts = append(parts, t)
+	}
+	f.root = look.NewFree(l, f.lay, parts...)
 	f.set(sight{})
 	return f
 }
 
-// turn goes to the page of the device, and back from wherever it is.
+// turn goes to the ways to all pages, and from there back to the work.
 func (f *frame) turn() {
-	if f.shown == shownWork {
-		f.open(shownDevice)
+	if f.now() == pageChoice {
+		f.open(pageFirst)
 		return
 	}
-	f.open(shownWork)
+	f.open(pageChoice)
 }
 
-func (f *frame) open(s shown) {
-	f.shown, f.failed = s, [2]string{}
+func (f *frame) open(p page) {
+	f.at, f.failed = p, [2]string{}
+	f.acts.opened(p)
 	f.set(f.sight)
 }
 
@@ -86,114 +96,72 @@ func (f *frame) fail(sentence, hint string) {
 	f.set(f.sight)
 }
 
-// set shows a newer sight.
+// set shows a newer sight. When somebody else has the device, it begins with
+// their page; what was made for other hands is made again.
 func (f *frame) set(s sight) {
+	if s.Side != f.sight.Side || s.Can != f.sight.Can {
+		if f.sight.Side != 0 && f.at != pageDevice {
+			f.at = pageFirst
+			f.acts.opened(pageFirst)
+		}
+		f.drop(pageBrief)
+	}
 	f.sight = s
-	r := barRows(f.words, s, f.now(), f.look.Palette().Shade)
+	p := f.now()
+	l := f.leafOf(p)
+	l.shown = l.set(s) || l.shown
+	r := barRows(f.words, s, p, f.look.Palette().Shade)
 	if f.failed[0] != "" {
 		r.Say = look.BannerFace{Icon: look.IconUrgent, Sentence: f.failed[0], Hint: f.failed[1], Tone: look.ToneFault}
 	}
 	f.say.Set(r.Say)
 	f.talk.Set(r.Say)
 	f.sound.Set(r.Sound)
-	f.page.Set(r.Page)
+	f.called.Set(r.Called)
+	f.turns.Set(r.Turns)
+	f.turnsIn.Set(r.Turns)
+	f.homeIn.Set(r.Home)
 	f.shade.Set(r.Shade)
 	f.ruler.Set(r.Ruler)
 	f.noise.Set(r.Noise)
+	for i, t := range f.ways {
+		t.Set(r.Ways[i])
+	}
 	f.root.Refresh()
 }
 
-// now is the page that is shown: a device without a unit, or that nobody has,
-// shows its own page first.
-func (f *frame) now() shown {
-	if f.shown == shownWork && (!f.sight.Unit || f.sight.Side == 0) {
-		return shownDevice
+// now is the page that is shown.
+func (f *frame) now() page { return f.sight.shown(f.at) }
+
+// leafOf gives a page, and makes it when it is opened first.
+func (f *frame) leafOf(p page) *leaf {
+	l, made := f.leaves[p]
+	if !made {
+		switch p {
+		case pageChoice:
+			l = newChoicePage(f)
+		case pageMeasure:
+			l = newMeasurePage(f.look, f.words, func(s look.Scale) { f.acts.scale(s); f.open(pageDevice) }).leaf()
+		default:
+			l = f.acts.leaf(p)
+		}
+		f.leaves[p] = l
+		f.root.Objects = append(f.root.Objects, l.object)
 	}
-	return f.shown
+	return l
 }
 
-// Measures of the bar, in mm.
-const (
-	barEdge  = 2.5
-	barGap   = 3.0
-	barClear = 1.0  // beside what screens leave at their own edges
-	sayHigh  = 12.0 // two rows that are read at a desk
-	talkHigh = 16.5 // three rows
-	toolWide = 32.0
-	badgeOf  = 32.0
-	wideFrom = 130.0 // what to try stands beside the tools, not above them
-)
-
-// lay puts the page and the bar. Inside there are no tools, and the bar is
-// there only while it says something: the board comes first. A board without a
-// room can ask for nothing, so there the way to the page of the device stays.
-func (f *frame) lay(put look.Put, width, height float32) {
-	bottom, right := height-barEdge, width-barEdge
-	says := f.say.Face().Sentence != ""
-	inside := f.sight.Side == requests.Inside && f.sight.Inside.Room != "" && f.now() == shownWork
-	switch {
-	case inside && !says:
-		bottom = height
-	case !inside:
-		bottom -= look.SideOutside
-		right = f.layTools(put, width, bottom) - barGap
+// drop forgets a page, which is made again when it is opened next.
+func (f *frame) drop(p page) {
+	if l, made := f.leaves[p]; made {
+		delete(f.leaves, p)
+		f.root.Objects = slices.DeleteFunc(f.root.Objects, func(o fyne.CanvasObject) bool { return o == l.object })
 	}
-	switch {
-	case says && width < wideFrom:
-		bottom -= talkHigh
-		if !inside {
-			bottom -= barGap
-		}
-		put(f.talk, barEdge, bottom, width-2*barEdge, talkHigh)
-	case says && inside:
-		bottom -= sayHigh
-		fallthrough
-	case says:
-		put(f.say, barEdge, bottom, right-barEdge, sayHigh)
-	}
-	if bottom < height {
-		bottom -= barClear
-	}
-	put(f.current(), 0, 0, width, bottom)
 }
 
-// layTools puts what can be tapped from the right, as far as there is room, and
-// gives where it ends.
-func (f *frame) layTools(put look.Put, width, top float32) (right float32) {
-	right = width - barEdge - toolWide
-	put(f.page, right, top, toolWide, look.SideOutside)
-	next := func(o fyne.CanvasObject, wide float32) {
-		if right-barGap-wide >= barEdge {
-			right -= barGap + wide
-			put(o, right, top, wide, look.SideOutside)
-		}
+// paint paints every page that was made again.
+func (f *frame) paint() {
+	for _, l := range f.leaves {
+		l.paint()
 	}
-	if f.now() == shownWork {
-		if f.sight.Sounds {
-			next(f.sound, badgeOf)
-		}
-		return right
-	}
-	next(f.shade, toolWide)
-	if width >= measureWide {
-		next(f.ruler, toolWide)
-	}
-	if f.sight.Sounds {
-		next(f.noise, toolWide)
-	}
-	return right
-}
-
-// current is the object of the page that is shown.
-func (f *frame) current() fyne.CanvasObject {
-	switch f.now() {
-	case shownDevice:
-		return f.device
-	case shownMeasure:
-		return f.measure.root
-	}
-	if f.sight.Side == requests.Inside {
-		return f.inside
-	}
-	return f.outside
 }

@@ -55,6 +55,11 @@ func (p *measurePage) widen(by int) {
 	p.root.Refresh()
 }
 
+// leaf is the page in its frame.
+func (p *measurePage) leaf() *leaf {
+	return &leaf{object: p.root, paint: func() { p.widen(0) }, set: func(sight) bool { return true }}
+}
+
 func (p *measurePage) lay(put look.Put, width, height float32) {
 	const sayHigh, stepHigh = 14.0, 26.0
 	put(p.say, barEdge, barEdge, width-2*barEdge, sayHigh)

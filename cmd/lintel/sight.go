@@ -3,9 +3,13 @@ package main
 import (
 	"slices"
 
+	"lintel/app/brief"
+	"lintel/app/debrief"
+	"lintel/app/door"
 	"lintel/app/inside"
 	"lintel/app/join"
 	"lintel/app/runner"
+	"lintel/app/scribe"
 	"lintel/app/station"
 	"lintel/app/words"
 	"lintel/mesh"
@@ -13,40 +17,113 @@ import (
 	"lintel/requests"
 )
 
-// sight is everything that the window shows, copied out of the device.
+// sight is what the window shows, copied out of the device: what stands on
+// every page, and what the page that is open needs. The others are nil.
 type sight struct {
+	Page   page          // that was looked at
 	Unit   bool          // the device belongs to one
 	Side   requests.Side // of whoever has it; 0: nobody said, or the role is unknown
 	Can    requests.Abilities
+	Rooms  []mesh.ID       // that it is for; the board is that of the first
 	Memory bool            // nothing new is saved on this device
 	Nearby []lan.Candidate // found on the network, not of the unit
-	Inside inside.Snapshot
-	Runner runner.Snapshot
-	Join   join.Snapshot
 
-	Calls      []mesh.Ref // requests that call whoever has the device
-	Flash      bool       // the bright half of a flash
-	Sounds     bool       // whoever has the device is called by sounds: never inside
+	Board    *inside.Snapshot
+	Layout   station.BoardLayout // of the board, as it stands
+	Case     bool                // one is open in the board's room
+	Requests *runner.Snapshot
+	Brief    *brief.Snapshot
+	Health   brief.Health // of this device, for the brief
+	Door     *door.Snapshot
+	Times    *scribe.Snapshot
+	Debrief  *debrief.Snapshot
+	Join     *join.Snapshot
+
+	Live       bool     // something on the page grows older before people's eyes
+	Calls      []caller // that call whoever has the device, the gravest first
+	Flash      bool     // the bright half of a flash
+	Sounds     bool     // whoever has the device is called by sounds: never inside
 	SoundWorks bool
 	SoundKnown bool
 	Hint       words.ID // what to try; empty: nothing
 	Fault      error    // what ended or hinders the device
+
+	waiting []requests.Call // what Calls are made of
+}
+
+// glance is what a look needs to know beside the view.
+type glance struct {
+	at     page // that is open
+	hints  bool
+	layout station.BoardLayout // that the unit began with
+	after  *afterwards
 }
 
 // sightOf fills what the station knows. It runs in the station's loop.
-func sightOf(v station.View, hints bool) sight {
-	s := sight{Unit: true, Memory: v.Peer.InMemory(), Inside: inside.Look(v), Runner: runner.Look(v), Join: join.Look(v)}
+func sightOf(v station.View, g glance) sight {
+	s := sight{Unit: true, Memory: v.Peer.InMemory()}
 	h, held := v.Board.Holder(v.Peer.Self())
 	if held {
-		s.Side, s.Can = h.Side, h.Can
+		s.Side, s.Can, s.Rooms = h.Side, h.Can, slices.Clone(h.Rooms)
 	}
-	if s.Can&requests.CanFetch != 0 {
-		s.Calls = s.Runner.Calling()
+	s.Page = s.shown(g.at)
+	if s.waiting = waiting(v); s.Side != requests.Inside {
+		for _, c := range s.waiting {
+			s.Calls = append(s.Calls, callerOf(v, c))
+		}
 	}
-	if hints {
+	if g.hints {
 		s.Hint = hint(h, v.Board.Open())
 	}
+	s.fill(v, g)
 	return s
+}
+
+// fill copies what the page that is open needs.
+func (s *sight) fill(v station.View, g glance) {
+	going := slices.ContainsFunc(v.Board.Cases(), func(c requests.Case) bool { return !c.Over })
+	switch s.Page {
+	case pageBoard:
+		x := inside.Look(v)
+		s.Board, s.Layout, s.Case, s.Live = &x, v.BoardLayout(g.layout), x.Case, len(x.Requests) > 0 || x.Case
+	case pageRequests:
+		x := runner.Look(v)
+		s.Requests, s.Live = &x, len(x.Requests) > 0 || len(s.Calls) > 0
+	case pageBrief:
+		x := brief.Look(v)
+		s.Brief, s.Live = &x, going
+	case pageDoor:
+		x := door.Look(v)
+		s.Door, s.Live = &x, len(v.Board.Cases()) > 0 // of the air too
+	case pageTimes:
+		x := scribe.Look(v)
+		s.Times, s.Live = &x, true // a clock on the wall
+	case pageDebrief:
+		s.Debrief = g.after.look(v)
+	case pageDevice:
+		x := join.Look(v)
+		s.Join, s.Live = &x, true // of links
+	}
+}
+
+// afterwards is the newest look at a case that is over. It works through whole
+// cases: so it looks again only when something was recorded since, or another
+// case is wanted. The worker's loop owns it.
+type afterwards struct {
+	of    mesh.Ref // that is wanted; zero: the newest
+	heads []mesh.Head
+	seen  *debrief.Snapshot
+	was   mesh.Ref // that was wanted then
+}
+
+// look gives a look that is new enough.
+func (a *afterwards) look(v station.View) *debrief.Snapshot {
+	heads := v.Peer.Heads()
+	if a.seen == nil || a.was != a.of || !slices.Equal(heads, a.heads) {
+		x := debrief.Look(v, a.of)
+		a.seen, a.was, a.heads = &x, a.of, heads
+	}
+	return a.seen
 }
 
 // hint is what somebody who sees the program for the first time may try next:
@@ -85,17 +162,22 @@ func hint(h requests.Holding, open []requests.Request) words.ID {
 }
 
 // calm tells whether nothing on it grows older before people's eyes.
-func (s sight) calm() bool {
-	return s.Unit && len(s.Inside.Requests) == 0 && len(s.Runner.Requests) == 0 && len(s.Calls) == 0
-}
+func (s sight) calm() bool { return s.Unit && !s.Live && len(s.Calls) == 0 }
 
 // still is a sight without its clocks, to be compared with another.
 func (s sight) still() sight {
-	s.Inside.Now, s.Runner.Now, s.Join.Now = 0, 0, 0
-	s.Join.Devices = slices.Clone(s.Join.Devices)
-	for i := range s.Join.Devices {
-		d := &s.Join.Devices[i]
-		d.RoundTrip, d.OffsetMS, d.WithinMS = 0, 0, 0
+	s.waiting = nil // their age is not shown
+	if s.Board != nil {
+		x := *s.Board
+		x.Now, s.Board = 0, &x
+	}
+	if s.Requests != nil {
+		x := *s.Requests
+		x.Now, s.Requests = 0, &x
+	}
+	if s.Brief != nil {
+		x := *s.Brief
+		x.Now, s.Brief = 0, &x
 	}
 	return s
 }

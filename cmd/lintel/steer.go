@@ -71,6 +71,15 @@ func obey(ctx context.Context, line []string, w *worker, x *window) (a answer, e
 	case verb == "dial" && len(rest) == 1:
 		w.dev.Keep(rest[0])
 		return a, nil
+	case verb == "case":
+		return a, w.begin(ctx)
+	case verb == "page" && len(rest) == 1:
+		p, known := pageNames()[rest[0]]
+		if !known {
+			return a, wrongly(strings.Join(line, " "))
+		}
+		fyne.DoAndWait(func() { x.frame.open(p) })
+		return a, nil
 	case verb == "targets":
 		a.Event = "targets"
 		fyne.DoAndWait(func() { a.Targets = targets(x.win.Canvas()) })

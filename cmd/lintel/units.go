@@ -15,46 +15,18 @@ import (
 type units struct {
 	worker  *worker
 	post    func(func())
-	errands chan func(context.Context)
+	errands errands
 	joined  func(error)        // shows how an invitation ended; runs on the window's goroutine
 	code    context.CancelFunc // ends the invitation that is shown; nil: none
 }
 
-// errandsMax bounds what waits for the network. The page asks for one thing at
-// a time; beyond it nothing more is taken, and the page says so.
-const errandsMax = 4
-
-// errBusy says that too much waits for the network.
-var errBusy = errors.New("too much waits for the network")
-
 func newUnits(w *worker, post func(func())) *units {
-	return &units{worker: w, post: post, errands: make(chan func(context.Context), errandsMax), joined: func(error) {}}
-}
-
-// run does errands until ctx ends.
-func (u *units) run(ctx context.Context) {
-	for {
-		select {
-		case <-ctx.Done():
-			return
-		case errand := <-u.errands:
-			errand(ctx)
-		}
-	}
-}
-
-// take queues an errand and never waits.
-func (u *units) take(errand func(context.Context), full func(error)) {
-	select {
-	case u.errands <- errand:
-	default:
-		full(errBusy)
-	}
+	return &units{worker: w, post: post, errands: newErrands(), joined: func(error) {}}
 }
 
 // Found is part of join.Unit.
 func (u *units) Found(name mesh.Label, done func(error)) {
-	u.take(func(ctx context.Context) {
+	u.errands.take(func(ctx context.Context) {
 		err := u.worker.found(ctx, name)
 		u.post(func() { done(err) })
 	}, done)
@@ -62,7 +34,7 @@ func (u *units) Found(name mesh.Label, done func(error)) {
 
 // Join is part of join.Unit.
 func (u *units) Join(address, code string, done func(error)) {
-	u.take(func(ctx context.Context) {
+	u.errands.take(func(ctx context.Context) {
 		err := u.worker.join(ctx, code, address)
 		u.post(func() { done(err) })
 	}, done)
@@ -70,7 +42,7 @@ func (u *units) Join(address, code string, done func(error)) {
 
 // Invite is part of join.Unit.
 func (u *units) Invite(done func(join.Invitation, error)) {
-	u.take(func(ctx context.Context) {
+	u.errands.take(func(ctx context.Context) {
 		u.endCode()
 		ctx, u.code = context.WithCancel(ctx)
 		code, until, err := u.worker.dev.Invite(ctx, u.worker.by(), func(_ mesh.Key, err error) {
@@ -84,7 +56,7 @@ func (u *units) Invite(done func(join.Invitation, error)) {
 
 // Cancel is part of join.Unit.
 func (u *units) Cancel() {
-	u.take(func(context.Context) { u.endCode() }, func(error) {})
+	u.errands.take(func(context.Context) { u.endCode() }, func(error) {})
 }
 
 func (u *units) endCode() {

@@ -11,29 +11,23 @@ import (
 	"fyne.io/fyne/v2/app"
 
 	"lintel/app/device"
-	"lintel/app/inside"
-	"lintel/app/join"
 	"lintel/app/look"
-	"lintel/app/runner"
 	"lintel/app/show"
 	"lintel/app/station"
 	"lintel/app/words"
 	"lintel/mesh"
-	"lintel/requests"
 )
 
 // window is one device's window. The window's goroutine owns it.
 type window struct {
-	words  words.Words
-	opt    options
-	kept   remembered
-	look   *look.Look
-	win    fyne.Window
-	inside *inside.Screen
-	runner *runner.Screen
-	join   *join.Screen
-	frame  *frame
-	end    func() // ends everything, the window last
+	words words.Words
+	opt   options
+	kept  remembered
+	look  *look.Look
+	win   fyne.Window
+	pages *leaves
+	frame *frame
+	end   func() // ends everything, the window last
 
 	last    sight     // what is painted, without its clocks
 	painted time.Time // when
@@ -101,16 +95,17 @@ func (w *worker) inWindow(ctx context.Context, said words.Words, o options, nois
 			fyne.Do(f)
 		}
 	}
+	w.layout = starter.Board
 	a := app.NewWithID(appID)
-	taps, units := station.NewTaps(w, post, time.Now), newUnits(w, post)
-	x, err := newWindow(a, said, o, starter, taps, units)
+	b := &beside{worker: w, taps: station.NewTaps(w, post, time.Now), units: newUnits(w, post), papers: newPapers(w, said, post), noise: noise, stdin: stdin, stdout: stdout}
+	x, err := newWindow(a, said, o, starter, b)
 	if err != nil {
 		return err
 	}
+	b.window = x
 	w.bring = show.New(post, x.set).Bring
 	x.end = stop
 	x.win.SetCloseIntercept(stop)
-	b := &beside{worker: w, window: x, taps: taps, units: units, noise: noise, stdin: stdin, stdout: stdout}
 	a.Lifecycle().SetOnStarted(func() { b.begin(ctx, a.Quit) })
 	x.win.ShowAndRun()
 	stop()
@@ -119,7 +114,7 @@ func (w *worker) inWindow(ctx context.Context, said words.Words, o options, nois
 }
 
 // newWindow makes the window with its screens.
-func newWindow(a fyne.App, said words.Words, o options, starter station.Starter, taps *station.Taps, units *units) (*window, error) {
+func newWindow(a fyne.App, said words.Words, o options, starter station.Starter, b *beside) (*window, error) {
 	kept := remember(o.dir)
 	l, err := look.New(kept.lookOptions(o))
 	if err != nil {
@@ -127,17 +122,11 @@ func newWindow(a fyne.App, said words.Words, o options, starter station.Starter,
 	}
 	a.Settings().SetTheme(l.Theme())
 	x := &window{words: said, opt: o, kept: kept, look: l}
-	say := func(err error) (string, string) { return explainHere(said, err) }
-	x.inside = inside.New(inside.Options{Look: l, Words: said, Taps: taps, Board: starter.Board, Explain: say, Now: time.Now})
-	x.runner = runner.New(runner.Options{Look: l, Words: said, Taps: taps, Explain: say, Now: time.Now, Silence: units.worker.calls.quiet.set})
-	x.join = join.New(join.Options{
-		Look: l, Words: said, Unit: units, Taps: taps, Explain: say, Held: func() { x.frame.open(shownWork) },
+	x.pages = &leaves{window: x, starter: starter, beside: b}
+	x.frame = newFrame(l, said, frameActs{
+		leaf: x.pages.leaf, opened: b.worker.opened, shade: x.turnShade, scale: x.rescale, noise: func() { b.worker.sound.Play(look.SoundCall) },
 	})
-	units.joined = x.join.Joined
-	x.frame = newFrame(l, said, x.inside.Object(), x.runner.Object(), x.join.Object(), frameActs{
-		shade: x.turnShade, scale: x.rescale, noise: func() { units.worker.sound.Play(look.SoundCall) },
-	})
-	x.win = a.NewWindow(said.Say("window.title", units.worker.dev.Name()))
+	x.win = a.NewWindow(said.Say("window.title", b.worker.dev.Name()))
 	x.win.SetPadded(false)
 	x.win.SetContent(x.frame.root)
 	x.win.Resize(o.size)
@@ -158,17 +147,10 @@ const paintEvery = 5 * time.Second
 // the window as it is, but for once in paintEvery: each painting costs.
 func (x *window) set(s sight) {
 	now, still := time.Now(), s.still()
-	if s.calm() && x.frame.now() == shownWork && now.Sub(x.painted) < paintEvery && reflect.DeepEqual(still, x.last) {
+	if s.calm() && now.Sub(x.painted) < paintEvery && reflect.DeepEqual(still, x.last) {
 		return
 	}
 	x.last, x.painted = still, now
-	if s.Side == requests.Inside {
-		x.inside.Set(s.Inside)
-	} else {
-		x.runner.Set(s.Runner)
-	}
-	s.Join.Near = near(x.words, s.Nearby)
-	x.join.Set(s.Join)
 	x.frame.set(s)
 }
 
@@ -193,9 +175,7 @@ func (x *window) rescale(s look.Scale) {
 // again paints everything after the look changed, and remembers it.
 func (x *window) again() {
 	fyne.CurrentApp().Settings().SetTheme(x.look.Theme())
-	x.inside.Paint()
-	x.runner.Paint()
-	x.join.Paint()
+	x.frame.paint()
 	if err := x.kept.keep(x.opt.dir); err != nil {
 		x.frame.fail(x.words.Fault("window-setting"))
 		return

@@ -7,6 +7,7 @@ import (
 	"sync"
 	"time"
 
+	"lintel/app/brief"
 	"lintel/app/device"
 	"lintel/app/join"
 	"lintel/app/look"
@@ -19,16 +20,23 @@ import (
 // what it saw. Its loop owns the fields without a word about them.
 type worker struct {
 	dev    *device.Device
+	dir    string      // of the device
 	bring  func(sight) // shows a sight; blocks no longer than a queue
 	sound  sounder
 	hints  bool
+	layout station.BoardLayout // that the unit began with
 	calls  calls
+	after  afterwards
 	tested bool          // whether there is sound was tried
 	fault  error         // what hinders the device
 	news   chan struct{} // has a value when something changed outside of the station
+	health station.Condition
+	felt   time.Time // when health was read
 
-	mu    sync.Mutex // guards the rest
-	holds requests.Holds
+	mu     sync.Mutex // guards the rest
+	holds  requests.Holds
+	open   page     // of the window
+	wanted mesh.Ref // the case of the debrief; zero: the newest
 }
 
 // sounder makes sounds. Play does not wait: one that comes while another lasts
@@ -40,7 +48,7 @@ type sounder interface {
 
 // newWorker makes one over a device that is open.
 func newWorker(dev *device.Device, o options, news chan struct{}, sound sounder) *worker {
-	return &worker{dev: dev, holds: o.holds, hints: o.hints, news: news, sound: sound, bring: func(sight) {}}
+	return &worker{dev: dev, dir: o.dir, holds: o.holds, hints: o.hints, news: news, sound: sound, bring: func(sight) {}}
 }
 
 // wake makes the loop look again.
@@ -113,21 +121,58 @@ func (w *worker) loop(ctx context.Context, ended <-chan struct{}) {
 func (w *worker) look(ctx context.Context, now time.Time) (s sight) {
 	st, err := w.dev.Station()
 	if err == nil {
-		err = st.Look(ctx, func(v station.View) { s = sightOf(v, w.hints) })
+		g := glance{hints: w.hints, layout: w.layout, after: &w.after}
+		w.mu.Lock()
+		g.at, w.after.of = w.open, w.wanted
+		w.mu.Unlock()
+		err = st.Look(ctx, func(v station.View) { s = sightOf(v, g) })
 	}
 	if err != nil { // there is no unit, or its station ends
-		s = sight{Join: join.Snapshot{Now: mesh.Wall(now.UnixMilli())}}
+		s = sight{Page: pageDevice, Join: &join.Snapshot{Now: mesh.Wall(now.UnixMilli())}}
 	}
-	s.Join.Address, s.Join.Name = w.dev.Address(), string(w.dev.Name())
-	s.Nearby = w.dev.Nearby()
-	due, flash := w.calls.next(s.Runner.Waiting(), now)
-	s.Sounds = s.Can&requests.CanFetch != 0 && s.Side != requests.Inside
+	if s.Join != nil {
+		s.Join.Address, s.Join.Name = w.dev.Address(), string(w.dev.Name())
+		s.Nearby = w.dev.Nearby()
+	}
+	if s.Brief != nil {
+		s.Health = w.feel(now)
+	}
+	due, flash := w.calls.next(s.waiting, now)
+	s.Sounds = s.Side != 0 && s.Side != requests.Inside
 	if s.Sounds {
 		w.play(due)
 		s.SoundWorks, s.SoundKnown = w.sound.Works()
 	}
 	s.Flash, s.Fault = flash, w.fault
 	return s
+}
+
+// feelEvery is how often battery and disk are looked at for the brief.
+const feelEvery = 10 * time.Second
+
+// feel is what the system tells of this device. No system tells whether its
+// screen stays on, so that is never said.
+func (w *worker) feel(now time.Time) brief.Health {
+	if now.Sub(w.felt) >= feelEvery {
+		w.health, w.felt = w.dev.Condition(), now
+	}
+	return brief.Health{Battery: int(w.health.Battery), Charging: w.health.Charging, DiskMB: w.health.DiskMB}
+}
+
+// opened takes the page that the window shows from now on.
+func (w *worker) opened(p page) {
+	w.mu.Lock()
+	w.open = p
+	w.mu.Unlock()
+	wake(w.news)
+}
+
+// choose takes the case that the debrief is of from now on.
+func (w *worker) choose(of mesh.Ref) {
+	w.mu.Lock()
+	w.wanted = of
+	w.mu.Unlock()
+	wake(w.news)
 }
 
 // play makes the sounds that are due. The first of all is one soft knock, to
