@@ -61,8 +61,11 @@ func (l *Ledger) Audit() []Finding {
 	a.balances()
 	for _, m := range l.moves {
 		a.movement(m)
+		if m.named != nil {
+			a.naming(m.ref, m.named)
+		}
 	}
-	for r, n := range l.named {
+	for r, n := range l.waiting {
 		a.naming(r, n)
 	}
 	for r, n := range l.reopens {
@@ -201,7 +204,7 @@ func (a *auditor) naming(r mesh.Ref, n *named) {
 
 // unknown lists that x names r, which is not here or of another sort.
 func (a *auditor) unknown(x, r mesh.Ref) {
-	if a.l.known[r] != 0 || a.l.moves[r] != nil {
+	if a.l.has(r) {
 		a.find(NamesWrong, Cell{}, 0, 0, x, r)
 		return
 	}

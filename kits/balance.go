@@ -44,6 +44,9 @@ type shelf struct {
 
 // addTo changes m[b] by n and keeps m without zeros.
 func addTo(m map[batch]int64, b batch, n int64) {
+	if n == 0 {
+		return
+	}
 	if n += m[b]; n == 0 {
 		delete(m, b)
 	} else {

@@ -47,6 +47,9 @@ func (m *move) standing(e eyes) []end {
 	if m.named == nil || !m.isHandOver() {
 		return nil
 	}
+	if len(m.named.ends) == 1 && !m.stands(&m.named.ends[0], e) {
+		return nil
+	}
 	var all []end
 	var writes []mesh.Write
 	for _, x := range m.named.ends {
@@ -67,8 +70,22 @@ func (m *move) standing(e eyes) []end {
 	return all
 }
 
+// stands tells whether e sees the only end of a hand-over and it counts.
+func (m *move) stands(x *end, e eyes) bool {
+	return e.see(x.at) && len(x.body.Taken) == len(m.lines) && !x.reopened.by(e)
+}
+
 // outcome is what the ends that e sees agree on. Different ends decide nothing.
 func (m *move) outcome(e eyes) (taken []int64, ended bool) {
+	if m.named == nil || len(m.named.ends) == 0 || !m.isHandOver() {
+		return nil, false
+	}
+	if x := &m.named.ends[0]; len(m.named.ends) == 1 {
+		if !m.stands(x, e) {
+			return nil, false
+		}
+		return x.body.Taken, true
+	}
 	for i, x := range m.standing(e) {
 		if i > 0 && !slices.Equal(x.body.Taken, taken) {
 			return nil, false

@@ -32,23 +32,29 @@ type Ledger struct {
 	defaults index
 	lines    registers
 	fresh    map[mesh.Kind]func() any
+	reader   reader
+	moved    Moved // read into again and again
 
 	moves   map[mesh.Ref]*move
-	named   map[mesh.Ref]*named // what names a movement, also before the movement comes
+	waiting map[mesh.Ref]*named // what names a movement that has not come
 	shelves map[Place]*shelf
 	counts  map[mesh.Ref]*count
-	ended   map[mesh.Ref]mesh.Ref    // by the Ended: the hand-over that it names
+	ended   map[mesh.Ref]*Ended
 	reopens map[mesh.Ref]*reopenings // by the Ended that they name
-	forMark map[mesh.Ref][]*move
-	atDoor  map[mesh.Ref]*move // hand-overs that are open or in conflict
+	forMark map[mesh.Ref]*move       // the last that came
+	atDoor  map[mesh.Ref]*move       // hand-overs that are open or in conflict
 
 	issues  map[mesh.Ref]*issue
 	byIssue map[mesh.Ref][]*move
 	shut    map[mesh.Ref][]noted[IssueShut] // by the issue they close
 	trays   trays
 
-	known  map[mesh.Ref]mesh.Kind // parts taken, movements apart
+	known  map[mesh.Ref]mesh.Kind // parts taken, movements and ends apart
 	unread map[mesh.Ref]Unreadable
+
+	spareMoves spare[move]
+	spareNamed spare[named]
+	spareEnds  spare[Ended]
 }
 
 // Unreadable is a part of this package's kinds that could not be read. It
@@ -66,13 +72,14 @@ func NewLedger(o Options) *Ledger {
 		suffices: o.Suffices,
 		defaults: indexDefaults(o.Defaults),
 		fresh:    KitsKinds(),
+		reader:   reader{texts: texts{}},
 		moves:    map[mesh.Ref]*move{},
-		named:    map[mesh.Ref]*named{},
+		waiting:  map[mesh.Ref]*named{},
 		shelves:  map[Place]*shelf{},
 		counts:   map[mesh.Ref]*count{},
-		ended:    map[mesh.Ref]mesh.Ref{},
+		ended:    map[mesh.Ref]*Ended{},
 		reopens:  map[mesh.Ref]*reopenings{},
-		forMark:  map[mesh.Ref][]*move{},
+		forMark:  map[mesh.Ref]*move{},
 		atDoor:   map[mesh.Ref]*move{},
 		issues:   map[mesh.Ref]*issue{},
 		byIssue:  map[mesh.Ref][]*move{},
@@ -94,21 +101,47 @@ const (
 // The cost does not depend on how many movements there are; only a count walks
 // through the movements of its place.
 func (l *Ledger) Add(f mesh.Fact) {
-	if f.Kind < kindsLow || f.Kind > kindsHigh || l.moves[f.Ref] != nil || l.known[f.Ref] != 0 {
+	if f.Kind < kindsLow || f.Kind > kindsHigh || l.has(f.Ref) {
 		return
 	}
+	switch f.Kind { // the two that come most often
+	case KindMoved:
+		if l.reader.moved(f.Body, &l.moved) {
+			l.addMove(l.newMove(f, &l.moved))
+			return
+		}
+	case KindEnded:
+		if b := l.spareEnds.one(); l.reader.ended(f.Body, b) {
+			l.addEnd(f, b)
+			return
+		}
+	}
+	l.addSeldom(f)
+}
+
+// has tells whether the part r was taken.
+func (l *Ledger) has(r mesh.Ref) bool {
+	return l.moves[r] != nil || l.ended[r] != nil || l.known[r] != 0
+}
+
+// addSeldom takes a fact of any kind.
+func (l *Ledger) addSeldom(f mesh.Fact) {
 	fresh, ours := l.fresh[f.Kind]
 	if !ours {
 		l.refuse(f, true)
 		return
 	}
-	body := fresh()
-	if mesh.Decode(f.Body, body) != nil {
+	body := l.reader.body(f.Body, fresh)
+	if body == nil {
 		l.refuse(f, false)
 		return
 	}
-	if m := newMove(f, body); m != nil {
+	if m := l.newMove(f, body); m != nil {
 		l.addMove(m)
+		return
+	}
+	if b, ok := body.(*Ended); ok {
+		l.addEnd(f, b)
 		return
 	}
 	l.known[f.Ref] = f.Kind
@@ -120,17 +153,15 @@ func (l *Ledger) refuse(f mesh.Fact, newer bool) {
 	l.unread[f.Ref] = Unreadable{Ref: f.Ref, Kind: f.Kind, Newer: newer}
 }
 
-// addOther takes everything that is not a movement.
+// addOther takes everything that is no movement and no end.
 func (l *Ledger) addOther(f mesh.Fact, body any) {
 	switch b := body.(type) {
 	case *Reversed:
-		l.addNaming(b.Names, func(n *named) { n.reversals = append(n.reversals, reversal{ref: f.Ref, at: f.At, body: b}) })
-	case *Ended:
-		l.addEnd(f, b)
+		l.addReversed(f, b)
 	case *Reopened:
 		l.addReopened(f, b)
 	case *Witnessed:
-		l.addNaming(b.Names, func(n *named) { n.witnesses = append(n.witnesses, witness{f.Ref, b}) })
+		l.addWitnessed(f, b)
 	case *Counted:
 		l.addCount(f, b)
 	case *Issued:
@@ -156,26 +187,6 @@ func (l *Ledger) shelfAt(p Place) *shelf {
 		l.shelves[p] = s
 	}
 	return s
-}
-
-// namedAt holds what names the movement r, made when it is first needed.
-func (l *Ledger) namedAt(r mesh.Ref) *named {
-	n := l.named[r]
-	if n == nil {
-		n = &named{}
-		l.named[r] = n
-	}
-	return n
-}
-
-// reopeningsAt holds what takes back the end r, made when it is first needed.
-func (l *Ledger) reopeningsAt(r mesh.Ref) *reopenings {
-	n := l.reopens[r]
-	if n == nil {
-		n = &reopenings{}
-		l.reopens[r] = n
-	}
-	return n
 }
 
 // Compare orders places by sort and id.

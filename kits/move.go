@@ -35,7 +35,14 @@ type move struct {
 	drawn  *DrawnUp // of a DrawnUp, else nil
 	left   *LeftWith
 	named  *named // nil while nothing names it
+
+	shelves  shelves
+	sameMark *move // the one that came before it of the same request mark
 }
+
+// shelves are those of a movement's places; of a movement that is no hand-over
+// then is nil.
+type shelves struct{ from, to, then *shelf }
 
 // named is what names one movement, in order of arrival: only its set counts.
 type named struct {
@@ -68,11 +75,14 @@ type reopening struct {
 
 // by tells whether at least one reopening that e sees takes the end back.
 func (r *reopenings) by(e eyes) bool {
-	return slices.ContainsFunc(r.marks, func(m reopening) bool { return e.see(m.at) })
+	return r != nil && slices.ContainsFunc(r.marks, func(m reopening) bool { return e.see(m.at) })
 }
 
 // refs are the reopenings in the order of their refs.
 func (r *reopenings) refs() (out []mesh.Ref) {
+	if r == nil {
+		return nil
+	}
 	for _, m := range r.marks {
 		out = append(out, m.ref)
 	}
@@ -80,22 +90,33 @@ func (r *reopenings) refs() (out []mesh.Ref) {
 	return out
 }
 
-// newMove makes a movement of a decoded body, or nil if the body is none.
-func newMove(f mesh.Fact, body any) *move {
-	m := &move{ref: f.Ref, at: f.At, wall: f.Wall, by: f.By, kind: f.Kind}
+// newMove makes a movement of a decoded body, or nil if the body is none. It
+// keeps the body's lines and, of a DrawnUp or LeftWith, the body.
+func (l *Ledger) newMove(f mesh.Fact, body any) *move {
 	switch b := body.(type) {
 	case *Moved:
+		m := l.roomFor(f)
 		m.from, m.to, m.then, m.lines = b.From, b.To, b.Then, b.Lines
 		m.inCase, m.mark, m.issue, m.why = b.Case, b.For, b.Issue, b.Why
+		return m
 	case *DrawnUp:
+		m := l.roomFor(f)
 		m.from, m.to, m.lines = b.At, Place{DrawnOff, b.At.ID}, b.Lines
 		m.inCase, m.issue, m.drawn = b.Case, b.Issue, b
+		return m
 	case *LeftWith:
+		m := l.roomFor(f)
 		m.from, m.to, m.lines = b.From, Place{LeftWithPatient, b.From.ID}, b.Lines
 		m.inCase, m.issue, m.left = b.Case, b.Issue, b
-	default:
-		return nil
+		return m
 	}
+	return nil
+}
+
+// roomFor gives a movement that holds what the fact itself says.
+func (l *Ledger) roomFor(f mesh.Fact) *move {
+	m := l.spareMoves.one()
+	m.ref, m.at, m.wall, m.by, m.kind = f.Ref, f.At, f.Wall, f.By, f.Kind
 	return m
 }
 
@@ -194,64 +215,149 @@ func (m *move) reversed(e eyes) bool {
 // addMove takes a movement and whatever named it before it came.
 func (l *Ledger) addMove(m *move) {
 	l.moves[m.ref] = m
-	m.named = l.named[m.ref]
+	if n := l.waiting[m.ref]; n != nil {
+		m.named = n
+		delete(l.waiting, m.ref)
+	}
 	if !m.mark.IsZero() {
-		l.forMark[m.mark] = append(l.forMark[m.mark], m)
+		m.sameMark = l.forMark[m.mark]
+		l.forMark[m.mark] = m
 	}
 	if !m.issue.IsZero() {
 		l.byIssue[m.issue] = append(l.byIssue[m.issue], m)
 	}
-	for _, p := range m.places() {
-		s := l.shelfAt(p)
-		s.moves = append(s.moves, m)
+	m.shelves.from, m.shelves.to = l.shelfAt(m.from), l.shelfAt(m.to)
+	if m.then.Sort != 0 {
+		m.shelves.then = l.shelfAt(m.then)
 	}
-	l.apply(m, +1)
+	m.eachShelf(func(s *shelf) { s.moves = append(s.moves, m) })
+	m.apply(+1)
 	l.watchDoor(m)
 }
 
-// addNaming records something that names the movement r, which may be there
-// already or come later.
-func (l *Ledger) addNaming(r mesh.Ref, record func(*named)) {
-	m, n := l.moves[r], l.namedAt(r)
-	if m == nil {
-		record(n)
-		return
+// eachShelf gives the shelves that m may touch, each once.
+func (m *move) eachShelf(give func(*shelf)) {
+	s := m.shelves
+	give(s.from)
+	if s.to != s.from {
+		give(s.to)
 	}
-	l.apply(m, -1)
-	m.named = n
-	record(n)
-	l.apply(m, +1)
-	l.watchDoor(m)
+	if s.then != nil && s.then != s.from && s.then != s.to {
+		give(s.then)
+	}
+}
+
+// naming gives what names the movement r, which is there already or comes later.
+func (l *Ledger) naming(r mesh.Ref) (*named, *move) {
+	m := l.moves[r]
+	if m == nil {
+		n := l.waiting[r]
+		if n == nil {
+			n = l.spareNamed.one()
+			l.waiting[r] = n
+		}
+		return n, nil
+	}
+	if m.named == nil {
+		m.named = l.spareNamed.one()
+	}
+	return m.named, m
+}
+
+// addReversed takes a reversal.
+func (l *Ledger) addReversed(f mesh.Fact, body *Reversed) {
+	n, m := l.naming(body.Names)
+	l.change(m, func() { n.reversals = append(n.reversals, reversal{ref: f.Ref, at: f.At, body: body}) })
+}
+
+// addWitnessed takes a witness, who changes no quantity.
+func (l *Ledger) addWitnessed(f mesh.Fact, body *Witnessed) {
+	n, _ := l.naming(body.Names)
+	n.witnesses = append(n.witnesses, witness{f.Ref, body})
 }
 
 // addEnd takes the end of a hand-over.
 func (l *Ledger) addEnd(f mesh.Fact, body *Ended) {
-	l.ended[f.Ref] = body.Names
-	x := end{ref: f.Ref, at: f.At, body: body, reopened: l.reopeningsAt(f.Ref)}
-	l.addNaming(body.Names, func(n *named) { n.ends = append(n.ends, x) })
+	l.ended[f.Ref] = body
+	n, m := l.naming(body.Names)
+	x := end{ref: f.Ref, at: f.At, body: body, reopened: l.reopens[f.Ref]}
+	l.change(m, func() { n.ends = append(n.ends, x) })
 }
 
 // addReopened takes what takes an end back, which may be there already or come later.
 func (l *Ledger) addReopened(f mesh.Fact, body *Reopened) {
-	r := l.reopeningsAt(body.Names)
-	record := func(*named) { r.marks = append(r.marks, reopening{f.Ref, f.At}) }
-	if handOver, here := l.ended[body.Names]; here {
-		l.addNaming(handOver, record)
+	r := l.reopens[body.Names]
+	if r == nil {
+		r = &reopenings{}
+		l.reopens[body.Names] = r
+	}
+	n, m := &named{}, (*move)(nil)
+	if end := l.ended[body.Names]; end != nil {
+		n, m = l.naming(end.Names)
+	}
+	l.change(m, func() {
+		r.marks = append(r.marks, reopening{f.Ref, f.At})
+		for i := range n.ends {
+			if n.ends[i].ref == body.Names {
+				n.ends[i].reopened = r
+			}
+		}
+	})
+}
+
+// change records what names m, which is nil while it has not come, and brings
+// in order what follows from it. Nothing but an end and what takes one back
+// changes where taken goods are; only a reversal changes the rest.
+func (l *Ledger) change(m *move, record func()) {
+	if m == nil {
+		record()
 		return
 	}
-	record(nil)
+	m.apply(-1)
+	record()
+	m.apply(+1)
+	l.watchDoor(m)
 }
 
 // apply adds (sign +1) or takes away (-1) the effect of m on every shelf and on
 // what the counts of those shelves had seen.
-func (l *Ledger) apply(m *move, sign int64) {
-	m.postings(nil, func(p posting) {
-		l.shelfAt(p.from).add(p.what, -sign*p.n)
-		l.shelfAt(p.to).add(p.what, sign*p.n)
-	})
-	for _, p := range m.places() {
-		for _, c := range l.shelfAt(p).counts {
+func (m *move) apply(sign int64) {
+	if !m.reversed(nil) {
+		m.carry(sign)
+		if taken, ended := m.outcome(nil); ended {
+			m.carryOn(taken, sign)
+		}
+	}
+	m.eachShelf(func(s *shelf) {
+		for _, c := range s.counts {
 			c.look(m, sign)
 		}
+	})
+}
+
+// carry does on the shelves what m says by itself.
+func (m *move) carry(sign int64) {
+	from, to := m.shelves.from, m.shelves.to
+	for i := range m.lines {
+		b, n := m.lines[i].batch(), sign*m.lines[i].Quantity.N
+		from.add(b, -n)
+		to.add(b, n)
+	}
+	if m.drawn != nil {
+		b, n := m.syringe(), sign*m.drawn.Amount.N
+		to.add(b, -n)
+		from.add(b, n)
+	}
+}
+
+// carryOn does on the shelves what the end of a hand-over says: what was taken
+// goes on, the rest goes back.
+func (m *move) carryOn(taken []int64, sign int64) {
+	for i := range m.lines {
+		b, n := m.lines[i].batch(), m.lines[i].Quantity.N
+		back := max(n-taken[i], 0)
+		m.shelves.to.add(b, -sign*(taken[i]+back))
+		m.shelves.then.add(b, sign*taken[i])
+		m.shelves.from.add(b, sign*back)
 	}
 }

@@ -46,7 +46,13 @@ func (l *Ledger) Movement(r mesh.Ref) (Movement, bool) {
 }
 
 // MovementsFor lists the movements that belong to a request mark, earliest first.
-func (l *Ledger) MovementsFor(mark mesh.Ref) []Movement { return l.views(l.forMark[mark]) }
+func (l *Ledger) MovementsFor(mark mesh.Ref) []Movement {
+	var all []*move
+	for m := l.forMark[mark]; m != nil; m = m.sameMark {
+		all = append(all, m)
+	}
+	return l.views(all)
+}
 
 // Movements lists all movements, earliest first.
 func (l *Ledger) Movements() []Movement {

@@ -30,10 +30,14 @@ func (l *Ledger) State() []byte {
 	l.stateOfIssues(w)
 	l.stateOfTrays(w)
 	l.stateOfRegisters(w)
-	w.section("others", len(l.known))
-	for _, r := range sortedRefs(l.known) {
+	others := maps.Clone(l.known)
+	for r := range l.ended {
+		others[r] = KindEnded
+	}
+	w.section("others", len(others))
+	for _, r := range sortedRefs(others) {
 		w.ref(r)
-		w.number(int64(l.known[r]))
+		w.number(int64(others[r]))
 	}
 	w.section("unreadable", len(l.unread))
 	for _, u := range l.Unreadable() {
@@ -62,10 +66,16 @@ func (l *Ledger) stateOfMoves(w *stateWriter) {
 }
 
 func (l *Ledger) stateOfNamed(w *stateWriter) {
-	w.section("named", len(l.named))
-	for _, r := range sortedRefs(l.named) {
+	all := maps.Clone(l.waiting)
+	for r, m := range l.moves {
+		if m.named != nil {
+			all[r] = m.named
+		}
+	}
+	w.section("named", len(all))
+	for _, r := range sortedRefs(all) {
 		w.ref(r)
-		m, n := l.moves[r], l.named[r]
+		m, n := l.moves[r], all[r]
 		w.flag(m != nil)
 		marks := map[mesh.Ref]bool{} // and whether each one does what it is meant to do
 		for _, x := range n.reversals {
