@@ -58,9 +58,10 @@ func (l *Ledger) usable(p Place, item mesh.Number) (n int64) {
 }
 
 // source is where an item is fetched to fill p: where it is normally kept; for
-// that place itself the store that has a par for it; else the supplier.
+// that place itself the store that has a par for it; else the supplier. No
+// store is filled from a trolley.
 func (l *Ledger) source(p Place, item ItemLine) (Place, mesh.Label) {
-	if k := item.KeptAt; k.Sort != 0 && k != p {
+	if k := item.KeptAt; k.Sort != 0 && k != p && (p.Sort != Store || k.Sort == Store) {
 		return k, item.KeptWords
 	}
 	if p.Sort != Store {
