@@ -60,6 +60,7 @@ func lattice() []row {
 		{pkg: "app/station", may: []string{"mesh", "requests", "kits", "assets"}, never: noSockets, why: "one device at work; network and disk are seams"},
 		{pkg: "app/device", may: []string{"mesh", "mesh/lan", "mesh/disk", "app/station", "app/words"}, never: []string{fyne}, why: "joins network, disk and station, for programs with and without a window"},
 		{pkg: "app/report", may: []string{"mesh", "requests", "kits", "assets", "app/station", "app/words"}, never: noSockets, why: "papers from a snapshot, also without a window"},
+		{pkg: "app/report/table", may: []string{"mesh", "kits", "kits/barcode", "app/station", "app/words"}, never: noSockets, why: "lists as files and back; whoever is at work writes what differs"},
 		{pkg: "app/look", may: []string{"app/words", "assets"}, never: []string{"github.com/ebitengine/oto"}, why: "sizes and colours know nothing of requests; the program with the window plays sounds"},
 		{pkg: "app/look/sheet", may: []string{"app/look"}, why: "a page of one question is drawn alike on every screen; what an answer means is the screen's"},
 		{pkg: "app/stage", may: []string{"mesh", "requests", "assets", "app/station", "app/look", "app/look/proof"}, why: "plays screens for their tests; no program imports it"},

@@ -29,7 +29,7 @@ func English() Words {
 		englishDevice(), englishAnswers(), englishHelp(),
 		englishThings(), englishInside(), englishInsidePages(), englishRunner(), englishDoor(), englishDoorPages(), englishScribe(), englishBrief(), englishDebrief(), englishJoin(), englishScreenHints(),
 		englishWindow(), englishFrame(), englishWindowFaults(), englishWindowHints(),
-		englishAudit(), englishFindings(), englishDemo(), englishPapers(), englishDrugs(), englishScan(), englishScanFaults(), englishScanHints(),
+		englishAudit(), englishFindings(), englishDemo(), englishPapers(), englishDrugs(), englishTables(), englishTableCommands(), englishScan(), englishScanFaults(), englishScanHints(),
 	} {
 		maps.Copy(w.said, table)
 	}
