@@ -23,6 +23,8 @@ type readOnlyVariable struct{ name, why string }
 // embedded files and the blank name need no line here.
 func readOnlyVariables() []readOnlyVariable {
 	return []readOnlyVariable{
+		{"app/look.fontPlain", "the font, made once: the toolkit reads the file again for every other resource"},
+		{"app/look.fontStrong", "the same for what must be seen first"},
 		{"mesh.frameBodies", "a fresh body for each kind of frame, read by the decoder only"},
 		{"mesh/disk.errNoSpace", "the system's own error, as the simulated disk gives it"},
 		{"requests.abilityNamed", "the words for abilities in the list of roles"},

@@ -2,6 +2,7 @@ package look
 
 import (
 	"bytes"
+	"sync"
 
 	"fyne.io/fyne/v2"
 	"github.com/go-text/typesetting/font"
@@ -9,13 +10,12 @@ import (
 	"lintel/assets"
 )
 
-func fontPlain() fyne.Resource {
-	return fyne.NewStaticResource("IBMPlexSans-Regular.ttf", assets.FontPlain())
-}
-
-func fontStrong() fyne.Resource {
-	return fyne.NewStaticResource("IBMPlexSans-SemiBold.ttf", assets.FontStrong())
-}
+// The fonts as the toolkit knows them. It keeps what it read of a font by the
+// resource: with a fresh one for each screen it would read the files again.
+var (
+	fontPlain  = sync.OnceValue(func() fyne.Resource { return fyne.NewStaticResource("IBMPlexSans-Regular.ttf", assets.FontPlain()) })
+	fontStrong = sync.OnceValue(func() fyne.Resource { return fyne.NewStaticResource("IBMPlexSans-SemiBold.ttf", assets.FontStrong()) })
+)
 
 // Runes tells which characters the shipped font has. Loading it takes some
 // milliseconds: make one and keep it.

@@ -7,13 +7,18 @@ import (
 	"fyne.io/fyne/v2/theme"
 )
 
-// themed is the look for the toolkit's own widgets.
-type themed struct{ look *Look }
+// themed is the look for the toolkit's own widgets. Two are equal if they are of
+// one look and neither its colours nor its sizes changed in between.
+type themed struct {
+	look  *Look
+	shade Shade
+	scale Scale
+}
 
 // Theme gives the look to the toolkit's own widgets: its colours, its font and
 // text that is high enough for where the screen is read from. The variant that
 // the system asks for is left aside: the shade is the look's.
-func (l *Look) Theme() fyne.Theme { return themed{l} }
+func (l *Look) Theme() fyne.Theme { return themed{l, l.palette.Shade, l.scale} }
 
 // Color is part of fyne.Theme.
 func (t themed) Color(name fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {

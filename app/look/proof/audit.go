@@ -41,11 +41,19 @@ func (f Finding) String() string {
 	return fmt.Sprintf("%s: %q at %.0f,%.0f: %.2f, wanted %.2f", f.Rule, f.What, f.At.X, f.At.Y, f.Measured, f.Wanted)
 }
 
+// wear gives the toolkit the theme of a look. A theme that is on already is not
+// set again: the toolkit would forget its fonts and read them once more.
+func wear(l *look.Look) {
+	if s := fyne.CurrentApp().Settings(); s.Theme() != l.Theme() {
+		s.SetTheme(l.Theme())
+	}
+}
+
 // Audit lays a screen out for a window of a size in dp and lists everything
 // that is below the design, in the order of painting. Rectangles that are drawn
 // over each other are judged by the middle of what stands on them.
 func Audit(l *look.Look, screen fyne.CanvasObject, window fyne.Size) []Finding {
-	fyne.CurrentApp().Settings().SetTheme(l.Theme())
+	wear(l)
 	a := audit{look: l, window: areaOf(fyne.Position{}, window)}
 	runes, err := look.ShippedRunes()
 	if err != nil {

@@ -88,7 +88,7 @@ func ownWords(after []seen, part seen) string {
 
 // seenOn lays a screen out and collects what is visible.
 func seenOn(l *look.Look, screen fyne.CanvasObject, window fyne.Size) []seen {
-	fyne.CurrentApp().Settings().SetTheme(l.Theme())
+	wear(l)
 	screen.Move(fyne.Position{})
 	screen.Resize(window)
 	w := walk{look: l}
