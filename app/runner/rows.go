@@ -227,9 +227,9 @@ func waiting(r Request) bool { return r.Shown == requests.ShownAsked && !r.Asked
 func shortState(w words.Words, r Request) string {
 	switch {
 	case waiting(r) && r.Level >= requests.LevelEverybody:
-		return w.Say("runner.level.everybody", w.Say("urgency."+words.UrgencyID(r.Urgency)))
+		return w.Say("runner.level.everybody", w.Say("runner.note."+words.UrgencyID(r.Urgency)))
 	case waiting(r) && r.Level == requests.LevelAgain:
-		return w.Say("runner.level.again", w.Say("urgency."+words.UrgencyID(r.Urgency)))
+		return w.Say("runner.level.again", w.Say("runner.note."+words.UrgencyID(r.Urgency)))
 	case waiting(r):
 		return w.Say("urgency." + words.UrgencyID(r.Urgency))
 	case r.Shown == requests.ShownInHand:

@@ -11,7 +11,7 @@ func englishWindow() map[ID]string {
 		"window.size":        "Size",
 		"window.card":        "Hold a bank card against the glass. Make the frame as wide as the card.",
 		"window.card-done":   "As wide",
-		"window.sound-on":    "Sound works",
+		"window.sound-on":    "Sound",
 		"window.sound-off":   "No sound",
 		"window.sound-try":   "Sound",
 		"window.calls.one":   "1 request calls",

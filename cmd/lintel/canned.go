@@ -3,27 +3,28 @@ package main
 import (
 	"time"
 
-	"lintel/app/inside"
 	"lintel/app/join"
-	"lintel/app/runner"
 	"lintel/app/station"
-	"lintel/app/words"
 	"lintel/mesh"
 	"lintel/requests"
 )
 
-// canned is an invented case in a room, folded without a device: what the
-// pictures of the gallery show. The device that looks is number 0.
+// canned is an invented unit, folded without a device: what the pictures of the
+// gallery show. The device that looks is number 0.
 type canned struct {
-	view station.View
-	n    byte // facts so far
-	err  error
+	view  station.View
+	n     uint16        // facts so far
+	now   time.Duration // since cannedAt
+	gap   time.Duration // between two facts
+	first mesh.Ref      // the case that goes on
+	of    mesh.Ref      // the case that the debrief is of; zero: the newest
+	err   error
 }
 
-// cannedAt is when the invented case is.
+// cannedAt is when the invented cases are.
 const cannedAt mesh.Wall = 1_790_000_000_000
 
-// cannedGap is how much later each fact of it is.
+// cannedGap is how much later each fact is, unless something else is said.
 const cannedGap = 7 * time.Second
 
 func newCanned() (*canned, error) {
@@ -31,7 +32,7 @@ func newCanned() (*canned, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &canned{view: station.Read(mesh.GroupID{}, nil, nil, starter).View}, nil
+	return &canned{view: station.Read(mesh.GroupID{}, nil, nil, starter).View, gap: cannedGap}, nil
 }
 
 // do records an act of a device; the first failure ends the case.
@@ -39,27 +40,60 @@ func (c *canned) do(device byte, role mesh.ID, tag mesh.Tag, act station.Act) me
 	if c.err != nil {
 		return mesh.Ref{}
 	}
+	ref, err := c.try(device, mesh.By{Role: role, Tag: tag}, act)
+	c.err = err
+	return ref
+}
+
+// try records an act, or says why it cannot be.
+func (c *canned) try(device byte, by mesh.By, act station.Act) (mesh.Ref, error) {
 	c.n++
-	by := mesh.By{Role: role, Tag: tag}
-	key, tap := mesh.Key{device}, mesh.Tap{c.n}
-	var parts []mesh.Part
-	if parts, c.err = station.Compose(c.view, key, tap, by, act); c.err != nil {
-		return mesh.Ref{}
+	key, tap := mesh.Key{device}, mesh.Tap{byte(c.n >> 8), byte(c.n)}
+	parts, err := station.Compose(c.view, key, tap, by, act)
+	if err != nil {
+		return mesh.Ref{}, err
 	}
-	at := cannedAt + mesh.Wall(c.n)*mesh.Wall(cannedGap.Milliseconds())
+	c.later(c.gap)
+	order := mesh.Order{Turn: mesh.Turn(c.n), Feed: mesh.MakeFeed(key, mesh.Incarnation{1}), Seq: mesh.Seq(c.n)}
 	for i, p := range parts {
-		f := mesh.Fact{Ref: mesh.MakeRef(key, tap, i), At: mesh.Order{Turn: mesh.Turn(c.n)}, Wall: at, By: by, Kind: p.Kind, Body: p.Body}
+		f := mesh.Fact{Ref: mesh.MakeRef(key, tap, i), At: order, Wall: c.view.Now.Wall, By: by, Kind: p.Kind, Body: p.Body}
 		c.view.Board.Add(f)
 		c.view.Ledger.Add(f)
 	}
-	c.view.Now.Wall = at
-	return mesh.MakeRef(key, tap, 1)
+	return mesh.MakeRef(key, tap, 1), nil
+}
+
+// later lets time go by.
+func (c *canned) later(d time.Duration) {
+	c.now += d
+	c.view.Now.Wall = cannedAt + mesh.Wall(c.now.Milliseconds())
+}
+
+// clock is the time of the invented case.
+func (c *canned) clock() time.Time { return time.UnixMilli(int64(c.view.Now.Wall)) }
+
+// cannedTaps record what is tapped in a picture, and show what became of it.
+type cannedTaps struct {
+	c     *canned
+	shown func()
+}
+
+// Tap is part of the screens' Taps.
+func (t cannedTaps) Tap(by mesh.By, act station.Act, done func(station.Result, error)) bool {
+	ref, err := t.c.try(0, by, act)
+	if done != nil {
+		done(station.Result{Saved: err == nil, Ref: ref}, err)
+	}
+	t.shown()
+	return true
 }
 
 // Devices of the invented case, other than number 0 which looks.
 const (
 	cannedLead   = 1
 	cannedRunner = 2
+	cannedSecond = 3
+	cannedCharge = 4
 )
 
 // people are who has the devices: a lead inside, a runner outside.
@@ -88,55 +122,6 @@ const (
 	itemWeaker   mesh.Number = 3038 // ketamine 10 mg/mL
 	itemRescue   mesh.Number = 229  // set B
 )
-
-// insideStory plays a case seen from inside, as far as a chapter.
-func (c *canned) insideStory(chapter string) inside.Snapshot {
-	c.people(0, cannedRunner)
-	if chapter != "calm" && chapter != "lies" && chapter != "other" {
-		bougie := c.ask(0, itemBougie, 1, requests.NextOpening)
-		drug := c.ask(0, itemKetamine, 2, requests.RightNow)
-		c.goes(cannedRunner, drug)
-		c.goes(cannedRunner, bougie)
-		switch chapter {
-		case "matches":
-			c.holds(cannedRunner, drug, itemKetamine, 2)
-		case "differs":
-			c.holds(cannedRunner, drug, itemWeaker, 2)
-		case "offered":
-			c.do(cannedRunner, "runner", "R1", station.Offer{Request: drug, Things: []requests.Thing{{Item: itemWeaker, Count: 2}, {Item: itemBougie, Count: 1}}})
-		}
-	}
-	s := inside.Look(c.view)
-	s.InMemory, s.Runners = false, []inside.Runner{{Tag: "R1", Health: mesh.Connected}}
-	if chapter == "cut off" {
-		s.Runners[0].Health = mesh.NotConnected
-	}
-	for i := range s.Requests {
-		s.Requests[i].Reach = words.Reach{Saved: true, Copies: 2, OnRunner: true}
-	}
-	return s
-}
-
-// runnerStory plays a case seen from outside.
-func (c *canned) runnerStory(chapter string) runner.Snapshot {
-	c.people(cannedLead, 0)
-	if chapter != "calm" {
-		c.ask(cannedLead, itemBougie, 1, requests.BeforeWeLeave)
-		tube := c.ask(cannedLead, itemTube, 1, requests.RightNow)
-		drug := c.ask(cannedLead, itemKetamine, 2, requests.RightNow)
-		c.goes(0, tube)
-		if chapter == "list" {
-			c.ask(cannedLead, itemRescue, 1, requests.RightNow)
-			c.goes(0, drug)
-		}
-	}
-	s := runner.Look(c.view)
-	s.InMemory = false
-	for i := range s.Rooms {
-		s.Rooms[i].InReach = true
-	}
-	return s
-}
 
 // unitStory is the page of a device that belongs to the invented unit.
 func (c *canned) unitStory() join.Snapshot {

@@ -40,6 +40,7 @@ type leaf struct {
 	object fyne.CanvasObject
 	paint  func()
 	set    func(sight) bool // false: the sight has nothing of it
+	opened func()           // it is opened from another page; nil: nothing is to be done
 	shown  bool             // it has been set: before that it would say that there is nothing
 }
 
@@ -84,6 +85,9 @@ func (f *frame) turn() {
 }
 
 func (f *frame) open(p page) {
+	if l, made := f.leaves[p]; made && l.opened != nil && p != f.now() {
+		l.opened()
+	}
 	f.at, f.failed = p, [2]string{}
 	f.acts.opened(p)
 	f.set(f.sight)

@@ -61,11 +61,7 @@ func (b *leaves) leaf(p page) *leaf {
 		s := scribe.New(scribe.Options{Look: l, Words: w, Taps: taps, Explain: say, Now: time.Now, Zone: zone})
 		return leafOf(s, s.Set, func(s sight) *scribe.Snapshot { return s.Times })
 	case pageDebrief:
-		s := debrief.New(debrief.Options{
-			Look: l, Words: w, Taps: taps, Explain: say, Now: time.Now, Zone: zone, Choose: b.beside.worker.choose, Paper: b.beside.papers.record,
-			Typing: !fyne.CurrentDevice().IsMobile(),
-		})
-		return leafOf(s, s.Set, func(s sight) *debrief.Snapshot { return s.Debrief })
+		return b.debrief()
 	case pageDevice:
 		return b.device()
 	}
@@ -107,6 +103,32 @@ func (b *leaves) brief() *leaf {
 		}
 		return s.Brief
 	})
+}
+
+// stayFor is how long the debrief stays with a case while other pages are open:
+// somebody who goes to a call and comes back finds it as it was.
+const stayFor = 10 * time.Minute
+
+// debrief is a case afterwards.
+func (b *leaves) debrief() *leaf {
+	x := b.window
+	s := debrief.New(debrief.Options{
+		Look: x.look, Words: x.words, Taps: b.beside.taps, Now: time.Now, Zone: time.Local, Choose: b.beside.worker.choose, Paper: b.beside.papers.record,
+		Explain: func(err error) (string, string) { return explainHere(x.words, err) }, Typing: !fyne.CurrentDevice().IsMobile(),
+	})
+	var seen time.Time
+	l := leafOf(s, s.Set, func(v sight) *debrief.Snapshot {
+		if v.Debrief != nil {
+			seen = time.Now()
+		}
+		return v.Debrief
+	})
+	l.opened = func() {
+		if time.Since(seen) > stayFor {
+			s.AskNewest()
+		}
+	}
+	return l
 }
 
 // device is the device itself.

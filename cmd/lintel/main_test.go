@@ -6,7 +6,7 @@ import (
 	"path/filepath"
 	"testing"
 
-	"fyne.io/fyne/v2"
+	"github.com/stretchr/testify/assert"
 	"github.com/stretchr/testify/require"
 
 	"lintel/app/look"
@@ -75,30 +75,36 @@ func TestTheTapsOfTheGalleryLeadSomewhere(t *testing.T) {
 	starter, err := station.ReadStarter()
 	require.NoError(t, err)
 	g := gallery{words: words.English(), starter: starter}
-	size := glasses()[1]
 	for _, p := range pictures(g.words) {
-		l, err := look.New(look.Options{Density: size.density, Reads: p.reads, Now: look.Defaults().Now})
-		require.NoError(t, err)
-		o, err := p.draw(g, l)
+		l, o, window, err := g.make(p, glasses()[1], look.Dark)
 		require.NoError(t, err, p.name)
-		window := fyne.NewSize(l.MM(size.width), l.MM(size.height))
 		for _, name := range p.taps {
-			require.True(t, proof.Tap(l, o, window, name), "%s: nothing says %q:\n%s", p.name, name, proof.Text(l, o, window))
+			assert.True(t, g.tap(l, o, window, name), "%s: nothing says %q:\n%s", p.name, name, proof.Text(l, o, window))
 		}
-		require.Empty(t, proof.Audit(l, o, window), p.name)
+		assert.Empty(t, proof.Audit(l, o, window), p.name)
 	}
 }
 
-// TestAPictureIsWritten draws one, and one into a folder that is none.
-func TestAPictureIsWritten(t *testing.T) {
+// TestPicturesAreWritten draws one, and into a folder that is none.
+func TestPicturesAreWritten(t *testing.T) {
 	starter, err := station.ReadStarter()
 	require.NoError(t, err)
 	g := gallery{words: words.English(), starter: starter}
+	x, err := g.one(pictures(g.words)[0], glasses()[0], look.Dark)
+	require.NoError(t, err)
 	path := filepath.Join(t.TempDir(), "a.png")
-	require.NoError(t, g.one(pictures(g.words)[0], glasses()[0], look.Dark, path))
+	files := make(chan drawn, 2)
+	files <- drawn{path, x}
+	close(files)
+	require.NoError(t, writeAll(files))
 	b, err := os.ReadFile(path)
 	require.NoError(t, err)
 	require.Equal(t, "\x89PNG", string(b[:4]))
+	files = make(chan drawn, 2)
+	files <- drawn{filepath.Join(path, "in a file"), x}
+	files <- drawn{filepath.Join(t.TempDir(), "b.png"), x}
+	close(files)
+	require.Error(t, writeAll(files))
 	code, _, errs := called(t, "-gallery", filepath.Join(path, "in a file"))
 	require.Equal(t, exitFailure, code)
 	require.Contains(t, errs, "could not be written")
