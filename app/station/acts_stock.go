@@ -56,11 +56,12 @@ func (a EndItem) parts(m *maker) error {
 	if err != nil {
 		return err
 	}
-	line := kits.Containers(t.Item, int64(t.Count))
-	line.Lot = a.Lot
-	m.add(kits.KindMoved, &kits.Moved{
-		From: kits.Place{Sort: kits.InRoom, ID: room}, To: kits.Place{Sort: a.End, ID: room}, Lines: []kits.Line{line}, Case: of, Why: a.Why,
-	})
+	inside := kits.Place{Sort: kits.InRoom, ID: room}
+	for _, x := range m.shares(inside, t.Item, int64(t.Count), a.Lot) {
+		m.add(kits.KindMoved, &kits.Moved{
+			From: inside, To: kits.Place{Sort: a.End, ID: room}, Lines: x.lines, Case: of, Issue: x.issue, Why: a.Why,
+		})
+	}
 	return nil
 }
 
@@ -77,8 +78,9 @@ func (a DrawUp) parts(m *maker) error {
 	if err != nil {
 		return err
 	}
+	inside := kits.Place{Sort: kits.InRoom, ID: room}
 	m.add(kits.KindDrawnUp, &kits.DrawnUp{
-		Case: of, At: kits.Place{Sort: kits.InRoom, ID: room}, Lines: []kits.Line{kits.Containers(t.Item, int64(t.Count))}, Item: t.Item,
+		Case: of, At: inside, Lines: m.flat(m.shares(inside, t.Item, int64(t.Count), "")), Item: t.Item, Issue: m.issueOf(inside, t.Item),
 		Amount:   kits.Quantity{N: item.Value.Content.N * int64(t.Count), Measure: item.Value.Content.Measure},
 		VolumeUL: a.VolumeUL, Label: a.Label, DrawnBy: a.DrawnBy, CheckedBy: a.CheckedBy,
 	})
@@ -90,22 +92,27 @@ func (a LeaveWith) parts(m *maker) error {
 	if err != nil {
 		return err
 	}
-	var line kits.Line
+	inside := kits.Place{Sort: kits.InRoom, ID: room}
+	var shares []shared
 	if a.Syringe.IsZero() {
 		t, err := m.thing(a.Thing)
 		if err != nil {
 			return err
 		}
-		line = kits.Containers(t.Item, int64(t.Count))
+		shares = m.shares(inside, t.Item, int64(t.Count), "")
 	} else {
 		mv, known := m.view.Ledger.Movement(a.Syringe)
 		if !known || mv.Kind != kits.KindDrawnUp {
 			return ErrNoSyringe
 		}
-		line = mv.Syringe
+		line := mv.Syringe
+		if left := m.view.Ledger.Balance(kits.Cell{Place: inside, Item: line.Item, Syringe: mv.Ref, Measure: line.Quantity.Measure}); left > 0 {
+			line.Quantity.N = left // what was not given or thrown away before
+		}
+		shares = []shared{{lines: []kits.Line{line}, issue: mv.Issue}}
 	}
-	m.add(kits.KindLeftWith, &kits.LeftWith{
-		From: kits.Place{Sort: kits.InRoom, ID: room}, Lines: []kits.Line{line}, Case: of, Unit: a.Unit, ReceivedBy: a.ReceivedBy,
-	})
+	for _, x := range shares {
+		m.add(kits.KindLeftWith, &kits.LeftWith{From: inside, Lines: x.lines, Case: of, Unit: a.Unit, ReceivedBy: a.ReceivedBy, Issue: x.issue})
+	}
 	return nil
 }

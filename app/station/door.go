@@ -174,6 +174,8 @@ func (m *maker) handOver(r requests.Request, t requests.Thing, atDoor mesh.Ref, 
 		body := kits.PutAtDoor(c.from, door, c.lines, r.Case, atDoor)
 		if r.Direction == requests.Out {
 			body = kits.PutOut(door, m.onward(t), c.lines, r.Case, atDoor)
+		} else if len(c.lines) == 1 {
+			body.Issue = m.unmoved(r.Case, c.lines[0].Item)
 		}
 		out = append(out, begun{m.add(kits.KindMoved, &body), c.lines})
 	}
