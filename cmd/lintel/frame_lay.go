@@ -133,16 +133,16 @@ func row(put look.Put, all []slot, right, top, high float32) (left float32) {
 // what the page is used with.
 func (f *frame) slots(width float32) (ways, tools []slot) {
 	p := f.now()
-	fits := min(toolWide, (width-2*barEdge-barGap)/2)
+	half := min(toolWide, (width-2*barEdge-barGap)/2)
 	all := f.sight.Unit && f.sight.Side != 0
 	switch {
 	case !all && p == pageMeasure:
-		ways = []slot{{f.ways[len(f.ways)-1], fits}} // back to the device
+		ways = []slot{{f.ways[len(f.ways)-1], half}} // back to the device
 	case !all:
 	case f.sight.Side == requests.Inside:
-		ways = []slot{{f.turnsIn, fits}}
+		ways = []slot{{f.turnsIn, half}}
 		if p != f.sight.home() && p != pageChoice {
-			ways = append(ways, slot{f.homeIn, fits})
+			ways = append(ways, slot{f.homeIn, half})
 		}
 	case width >= allFrom:
 		n := float32(len(f.ways))
@@ -151,25 +151,24 @@ func (f *frame) slots(width float32) (ways, tools []slot) {
 			ways = append(ways, slot{f.ways[len(f.ways)-1-i], wide})
 		}
 	default:
-		ways, fits = []slot{{f.turns, turnsWide}}, min(toolWide+turnsWide, width-2*barEdge-barGap-turnsWide)
+		ways = []slot{{f.turns, turnsWide}}
 		for i, x := range outsideWays() {
 			if x == f.sight.home() && p != x && p != pageChoice {
-				ways = append(ways, slot{f.ways[i], fits})
+				ways = append(ways, slot{f.ways[i], min(toolWide+turnsWide, width-2*barEdge-barGap-turnsWide)})
 			}
 		}
-		fits = min(toolWide, fits)
 	}
 	switch {
 	case p == pageDevice || p == pageMeasure:
-		tools = append(tools, slot{f.shade, fits})
+		tools = append(tools, slot{f.shade, half})
 		if width >= measureWide {
-			tools = append(tools, slot{f.ruler, fits})
+			tools = append(tools, slot{f.ruler, half})
 		}
 		if f.sight.Sounds {
-			tools = append(tools, slot{f.noise, fits})
+			tools = append(tools, slot{f.noise, half})
 		}
-	case f.sight.Sounds:
-		tools = append(tools, slot{f.sound, min(badgeOf, fits)})
+	case f.sight.Sounds && (width >= wideFrom || len(ways) == 1): // where it is narrow, on the first page only
+		tools = append(tools, slot{f.sound, min(badgeOf, half)})
 	}
 	return ways, tools
 }
