@@ -57,6 +57,15 @@ func (c *cell) filled() bool {
 	return true
 }
 
+// wrong notes a word that is none of those expected, or that there is none.
+func (c *cell) wrong(id words.ID, word string) {
+	if word == "" {
+		c.bad("empty")
+		return
+	}
+	c.bad(id, word)
+}
+
 // label is a line for people.
 func (c *cell) label() mesh.Label {
 	v := mesh.Label(c.text)
@@ -93,7 +102,7 @@ func (c *cell) spoken() mesh.Number { return c.spokenAs(c.word()) }
 func (c *cell) spokenAs(digits string) mesh.Number {
 	n, ok := kits.ParseNumber(digits)
 	if !ok {
-		c.bad("number", digits)
+		c.wrong("number", digits)
 	}
 	return n
 }
@@ -112,7 +121,7 @@ func (c *cell) yes() bool {
 		return true
 	case no:
 	default:
-		c.bad("yes-no", c.word())
+		c.wrong("yes-no", c.word())
 	}
 	return false
 }

@@ -32,12 +32,12 @@ func (r *reading) take(g *grid, row rowRead, exact bool) bool {
 		r.complain(Problem{List: g.list, Row: row.number, ID: "rows", Blanks: []any{RowsMax}})
 		return false
 	}
-	g.rows = append(g.rows, &row)
 	over := len(row.cells) > len(g.heading) && slices.ContainsFunc(row.cells[len(g.heading):], func(c string) bool { return c != "" })
 	if over || exact && len(row.cells) != len(g.heading) {
-		row.bad = true
 		r.complain(Problem{List: g.list, Row: row.number, ID: "cells", Blanks: []any{len(row.cells), len(g.heading)}})
+		return true // nobody knows which cell belongs to which column
 	}
+	g.rows = append(g.rows, &row)
 	return true
 }
 

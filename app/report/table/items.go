@@ -94,7 +94,7 @@ func readGroup(c *cell, v *kits.ItemLine) {
 func readMeasure(c *cell, v *kits.ItemLine) {
 	m, ok := kits.ParseMeasure(c.word())
 	if !ok {
-		c.bad("measure", c.word())
+		c.wrong("measure", c.word())
 	}
 	v.Stocked = m
 }
@@ -110,7 +110,7 @@ func useText(v kits.ItemLine) string {
 	switch {
 	case v.Has(kits.Reprocessed):
 		return useReprocessed
-	case v.Has(kits.IsPerson), v.Has(kits.IsBundle):
+	case v.Group == kits.GroupPeople, v.Group == kits.GroupBundle:
 		return useNone
 	}
 	return useSingle
@@ -123,7 +123,7 @@ func readUse(c *cell, v *kits.ItemLine) {
 		v.Flags |= kits.Reprocessed
 	case useSingle, useNone:
 	default:
-		c.bad("use", c.word())
+		c.wrong("use", c.word())
 	}
 }
 
@@ -149,7 +149,7 @@ func readExit(c *cell, v *kits.ItemLine) {
 			return
 		}
 	}
-	c.bad("exit", c.word())
+	c.wrong("exit", c.word())
 }
 
 func readCurrency(c *cell, v *kits.ItemLine) {
