@@ -91,10 +91,12 @@ func TestTwoNewDevicesBecomeAUnitByTaps(t *testing.T) {
 		w.choose(say("join.take"))
 	}
 	desk.tap("2 Tube 7.5")
-	for _, w := range []*window{desk, phone} {
-		w.tap(say("window.device"))
-		w.tap(say("window.back"))
-	}
+	desk.tap(say("window.pages"))
+	desk.tap(say("window.page.device"))
+	desk.tap(say("window.page.board"))
+	desk.awaitTarget("2 Tube 7.5", "")
+	phone.goTo("window.page.device")
+	phone.goTo("window.page.requests")
 	s.picture("new-unit")
 }
 

@@ -28,7 +28,9 @@ func englishFrame() map[ID]string {
 		"window.called-breach": "{1}, {2}",
 		"window.called-test":   "comms test",
 
-		"fault.no-paper": "Nothing was recorded that this paper could say.",
-		"hint.no-paper":  "Note who goes in and comes out first.",
+		"fault.no-paper":     "Nothing was recorded that this paper could say.",
+		"hint.no-paper":      "Note who goes in and comes out first.",
+		"fault.window-paper": "The paper could not be written to {1}.",
+		"hint.window-paper":  "See to the disk, then ask for it again. Nothing of the record is lost.",
 	}
 }

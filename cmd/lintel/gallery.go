@@ -23,13 +23,14 @@ type glass struct {
 	name          string
 	density       float32
 	width, height float32 // mm
+	light         bool    // drawn in the light shade too, which changes colours only
 }
 
 func glasses() []glass {
 	return []glass{
-		{"phone", look.DensityMobile, 70, 148},
-		{"tablet", look.DensityDesktop, 256, 160},
-		{"desktop", look.DensityDesktop, 320, 180},
+		{"phone", look.DensityMobile, 70, 148, false},
+		{"tablet", look.DensityDesktop, 256, 160, true},
+		{"desktop", look.DensityDesktop, 320, 180, false},
 	}
 }
 
@@ -94,7 +95,7 @@ func (g gallery) all(dir string, n *int) error {
 	return errors.Join(err, <-failed)
 }
 
-// each visits every picture on every glass, dark and light.
+// each visits every picture on every glass, and on a tablet dark and light.
 func (g gallery) each(visit func(p picture, size glass, shade look.Shade, name string) error) error {
 	for _, p := range pictures(g.words) {
 		for _, size := range glasses() {
@@ -102,6 +103,9 @@ func (g gallery) each(visit func(p picture, size glass, shade look.Shade, name s
 				continue
 			}
 			for name, shade := range map[string]look.Shade{shadeDark: look.Dark, shadeLight: look.Light} {
+				if shade == look.Light && !size.light {
+					continue
+				}
 				if err := visit(p, size, shade, name); err != nil {
 					return err
 				}

@@ -89,7 +89,7 @@ func (p *papers) make(ctx context.Context, read func(station.View) []paper) (whe
 		return "", &fault{id: "no-paper"}
 	}
 	if err := os.MkdirAll(folder, 0o700); err != nil {
-		return "", &fault{id: "paper", blanks: []any{folder}}
+		return "", &fault{id: "window-paper", blanks: []any{folder}}
 	}
 	for _, x := range all {
 		where = filepath.Join(folder, fileName(x.name))
@@ -98,7 +98,7 @@ func (p *papers) make(ctx context.Context, read func(station.View) []paper) (whe
 			err = os.WriteFile(where, b, 0o600)
 		}
 		if err != nil {
-			return "", &fault{id: "paper", blanks: []any{where}}
+			return "", &fault{id: "window-paper", blanks: []any{where}}
 		}
 	}
 	if len(all) > 1 {
