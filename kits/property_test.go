@@ -20,6 +20,7 @@ type scribble struct {
 	puts   []mesh.Ref // hand-overs
 	ends   []mesh.Ref
 	counts []mesh.Ref
+	kits   []mesh.Ref // preparations and seals
 	bodies map[mesh.Ref]any
 	facts  []mesh.Fact
 }
@@ -62,7 +63,7 @@ func (s *scribble) write(body any) mesh.Ref {
 
 // one writes one random fact.
 func (s *scribble) one() {
-	switch s.rng.IntN(13) {
+	switch s.rng.IntN(14) {
 	case 0, 1, 2:
 		from, to := s.place(), s.place()
 		if from != to {
@@ -87,6 +88,27 @@ func (s *scribble) one() {
 		s.small()
 	case 12:
 		s.reopen()
+	case 13:
+		s.kit()
+	}
+}
+
+// kit writes what is of kits, orders and waste containers, named rightly and wrongly.
+func (s *scribble) kit() {
+	id, seal := pick(s.rng, []mesh.ID{"tray-1", "tray-2"}), pick(s.rng, []mesh.Label{"", "S1", "S2"})
+	named := pick(s.rng, append(slices.Clone(s.kits), mesh.Ref{}))
+	switch s.rng.IntN(7) {
+	case 0, 1:
+		s.kits = append(s.kits, s.write(&Prepared{Kit: id, Template: "first", Lines: s.lines(), PreparedBy: "T1", CheckedBy: pick(s.rng, []mesh.Tag{"", "T1", "T2"})}))
+	case 2, 3:
+		s.kits = append(s.kits, s.write(&Sealed{Names: named, Kit: id, Seal: seal, Expiry: 20261231}))
+	case 4:
+		s.write(&SealOpened{Names: named, Kit: id, Seal: seal, Whole: s.rng.IntN(2) == 0})
+	case 5:
+		s.write(&BrokenDown{Names: named, Kit: id})
+	case 6:
+		s.write(&Ordered{Item: tube, Count: 1 + s.rng.Int64N(5)})
+		s.write(&WasteBox{Room: "A1", Seal: seal, LitresT: 300})
 	}
 }
 

@@ -49,10 +49,10 @@ type ProposedEnd struct {
 // Proposal is the count by exception of a room: an end for everything inside
 // and for what still lies at its door.
 //
-// What was asked for is proposed as used, or given if it is a drug; so is what
-// was drawn up. What nobody asked for ends by its exit policy: it is thrown
-// away, cleaned or held back, and at the door it goes back. Remains of controlled
-// drugs are proposed as wasted, their whole containers as destroyed unopened.
+// What was asked for is proposed as used, and what came in a kit that was opened
+// too, drugs apart; what was drawn up as given. What else is inside ends by its
+// exit policy: it is thrown away, cleaned or held back; what lies at the door
+// goes back. Remains of controlled drugs are proposed as wasted, their whole containers as destroyed unopened.
 func (l *Ledger) Proposal(room mesh.ID) []ProposedEnd {
 	p := &proposer{l: l, place: Place{InRoom, room}, asked: map[batch]int64{}, opened: map[batch]int64{}}
 	p.look()
@@ -205,29 +205,30 @@ func askFor(i ItemLine) Ask {
 	return AskNothing
 }
 
-// split proposes one end for what was asked for and one for the rest.
+// split proposes one end for what was asked for, one for what came in a kit and
+// one for the rest.
 func (p *proposer) split(e ProposedEnd, n int64, issue mesh.Ref) {
 	what := e.Cell.batch()
-	for _, part := range [...]struct {
-		n     int64
-		asked bool
-	}{{min(n, p.asked[what]), true}, {n - min(n, p.asked[what]), false}} {
-		if part.n == 0 {
+	for i, came := range [...]map[batch]int64{p.asked, p.opened, nil} {
+		part, opened := n, i == 0 || i == 1 && !e.Item.Has(IsDrug)
+		if came != nil {
+			part = min(n, came[what])
+			came[what] -= part
+		}
+		if part == 0 {
 			continue
 		}
-		if part.asked {
-			p.asked[what] -= part.n
-		}
-		e.N, e.Issue = part.n, issue
+		n -= part
+		e.N, e.Issue = part, issue
 		var end PlaceSort
-		end, e.Why = p.end(e, part.asked)
+		end, e.Why = proposedEnd(e, opened)
 		e.To = Place{end, p.place.ID}
 		p.out = append(p.out, e)
 	}
 }
 
-// end is where a line goes, and why.
-func (p *proposer) end(e ProposedEnd, asked bool) (PlaceSort, mesh.Label) {
+// proposedEnd is where a line goes, and why.
+func proposedEnd(e ProposedEnd, opened bool) (PlaceSort, mesh.Label) {
 	whole := e.Cell.Syringe.IsZero() && e.Cell.Measure == mesh.Each
 	switch {
 	case e.Item.Has(Controlled) && whole:
@@ -236,9 +237,9 @@ func (p *proposer) end(e ProposedEnd, asked bool) (PlaceSort, mesh.Label) {
 		return Wasted, WhyOpened
 	case e.Item.Has(Reprocessed):
 		return Reprocessing, ""
-	case e.Item.Has(IsDrug) && (asked || !whole):
+	case e.Item.Has(IsDrug) && !whole:
 		return Given, ""
-	case asked:
+	case opened:
 		return Used, ""
 	}
 	switch e.Item.Exit {
@@ -246,9 +247,6 @@ func (p *proposer) end(e ProposedEnd, asked bool) (PlaceSort, mesh.Label) {
 		return Reprocessing, ""
 	case QuarantineDays:
 		return Quarantined, ""
-	}
-	if p.opened[e.Cell.batch()] > 0 {
-		return Wasted, WhyOpened
 	}
 	if e.Item.Has(IsDrug) {
 		return DestroyedUnopened, WhyContaminated
