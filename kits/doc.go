@@ -28,6 +28,19 @@
 //     that; it is opened when an opening names the seal, or only the kit while
 //     that preparation was the newest. It is expired from the day after the
 //     last day of its first line; the day is given, nothing here knows one.
+//   - A lot is picked first expired, first out, then as received, then by its
+//     text; without a known day last; expired or held back never. What another
+//     lot is below zero is not picked elsewhere.
+//   - A count proposes an end for everything inside a room and for what lies at
+//     its door. What was asked for, or came in an opened kit, was used; else the
+//     exit policy decides. Controlled drugs, what is reprocessed, sharps and what
+//     must be seen are asked for singly.
+//   - Waste has one reason. What is drawn up is used, with the mass of its
+//     containers; what is then thrown away from the syringe has its share of the
+//     price. Currencies are never added to each other.
+//   - What exercises moved is told apart by its case: whoever looks says which
+//     cases are exercises. Their waste is training, restock and the lists of
+//     controlled drugs leave them out. A count says what really lies there.
 //   - In the order of entries an order adds to what is outstanding, and what
 //     comes from a supplier takes away, never below nothing.
 //

@@ -57,6 +57,11 @@ func TestAnIssueIsOneEquationWithSlots(t *testing.T) {
 	strict.Suffices = []Grade{ThroughGlass}
 	hard, _ := foldWith(strict, facts).IssueRecord(issue)
 	require.False(t, hard.Entries[3].Seen, "the site wants more")
+	chosen := foldWith(testOptions(), facts)
+	chosen.SetSuffices([]Grade{ThroughGlass})
+	same, _ := chosen.IssueRecord(issue)
+	require.Equal(t, hard, same, "a choice made later is the same choice")
+	require.Equal(t, l.State(), chosen.State(), "and no part of the state")
 	shut := p[1].write(&IssueShut{Issue: issue, Why: "asked the lead"})
 	closed, _ := fold(t, append(facts, shut)...).IssueRecord(issue)
 	require.Len(t, closed.Closings, 1)
@@ -140,4 +145,18 @@ func TestTheRegisterSheetKeepsOrderAndBalance(t *testing.T) {
 			require.Equal(t, want, s.Rows[len(s.Rows)-1].Balance)
 		}
 	}
+}
+
+// Goal: a site's choice of grades is read by word. Method: all words, none, one
+// twice, a strange one.
+func TestGradesAreReadByWord(t *testing.T) {
+	for text, want := range map[string][]Grade{
+		"": nil, "own": {OwnDevice}, " later glass  same own ": {LaterSigned, ThroughGlass, SameDevice, OwnDevice}, "own own": {OwnDevice},
+	} {
+		got, ok := ReadGrades(text)
+		require.True(t, ok, text)
+		require.Equal(t, want, got, text)
+	}
+	_, ok := ReadGrades("own any")
+	require.False(t, ok)
 }

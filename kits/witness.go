@@ -2,6 +2,7 @@ package kits
 
 import (
 	"slices"
+	"strings"
 
 	"lintel/mesh"
 )
@@ -49,6 +50,28 @@ func (m *move) otherPerson(tag mesh.Tag, device mesh.Key) bool {
 		return device != m.ref.Author()
 	}
 	return tag != m.by.Tag
+}
+
+// SetSuffices says which grades of witness the site accepts from now on; empty:
+// any. It is the site's choice and no part of State. Only the loop that calls
+// Add may call it.
+func (l *Ledger) SetSuffices(grades []Grade) { l.suffices = slices.Clone(grades) }
+
+// ReadGrades reads a site's choice: words with blanks between, of own (the
+// witness's own device), same (same device, second tag), glass (through the
+// glass) and later (countersigned later). No word means any grade; ok is false
+// for a word that is none of them.
+func ReadGrades(text string) (out []Grade, ok bool) {
+	for _, word := range strings.Fields(text) {
+		g := Grade(1 + slices.Index([]string{"own", "same", "glass", "later"}, word))
+		if g == 0 {
+			return nil, false
+		}
+		if !slices.Contains(out, g) {
+			out = append(out, g)
+		}
+	}
+	return out, true
 }
 
 func (l *Ledger) accepts(g Grade) bool { return len(l.suffices) == 0 || slices.Contains(l.suffices, g) }
