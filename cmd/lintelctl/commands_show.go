@@ -7,7 +7,6 @@ import (
 
 	"lintel/app/station"
 	"lintel/app/words"
-	"lintel/kits"
 	"lintel/mesh"
 )
 
@@ -194,43 +193,6 @@ func (s *session) ledger(ctx context.Context, a *arguments) (event, error) {
 		return nil
 	})
 	return s.list("ledger", all, err)
-}
-
-// restockEvent is what a place is short of.
-type restockEvent struct {
-	Event   string `json:"event"` // restock
-	Place   string `json:"place"`
-	Item    string `json:"item"`
-	Number  uint32 `json:"number"`
-	Par     int64  `json:"par"`
-	Have    int64  `json:"have"`
-	Missing int64  `json:"missing"`
-	From    string `json:"from"`
-	Where   string `json:"where,omitempty"`
-}
-
-func (e restockEvent) say(w words.Words) string {
-	return w.Say("list.restock", e.Place, e.Missing, e.Item, e.From, e.Have, e.Par)
-}
-
-func (s *session) restock(ctx context.Context, a *arguments) (event, error) {
-	places, err := s.places(ctx, a)
-	if err != nil {
-		return nil, err
-	}
-	var all []event
-	err = s.view(ctx, func(v station.View) error { all = restockEvents(v.Ledger, places...); return nil })
-	return s.list("restock", all, err)
-}
-
-func restockEvents(l *kits.Ledger, places ...kits.Place) (all []event) {
-	for _, r := range l.Restock(places...) {
-		all = append(all, restockEvent{
-			Event: "restock", Place: r.Place.Words(), Item: itemName(r.Item), Number: uint32(r.Item.Number),
-			Par: r.Par, Have: r.Have, Missing: r.Missing, From: r.From.Words(), Where: string(r.Where),
-		})
-	}
-	return all
 }
 
 func (s *session) audit(ctx context.Context, a *arguments) (event, error) {

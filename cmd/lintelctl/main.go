@@ -50,11 +50,17 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 		err = paperCommand(ctx, w, rest, stdout)
 	case "scan":
 		err = scanCommand(ctx, w, rest, stdin, stdout)
+	case "recon":
+		err = reconCommand(ctx, w, rest, stdin, stdout)
 	case "bench":
 		err = benchCommand(ctx, rest, stdin, stdout, stderr)
 	case "help", "-h", "-help", "--help":
 		printProgramHelp(w, stdout)
 	default:
+		if l, known := lookNamed(name); known {
+			err = lookCommand(ctx, w, l, rest, stdout)
+			break
+		}
 		err = &fault{id: "command", blanks: []any{name}, usage: true}
 	}
 	var help *helpAsked
@@ -102,9 +108,12 @@ func printProgramHelp(w words.Words, out io.Writer) {
 		id    words.ID
 	}{
 		{usageDevice, "help.device"}, {usageDemo, "help.demo"}, {usageAudit, "help.audit"}, {usageReplay, "help.replay"}, {usageCase, "help.case-record"},
-		{usageCard, "help.card"}, {usagePaper, "help.paper"}, {usageScan, "help.scan"}, {usageBench, "help.bench"},
+		{usageCard, "help.card"}, {usagePaper, "help.paper"}, {usageScan, "help.scan"}, {usageRecon, "help.recon"}, {usageBench, "help.bench"},
 	} {
 		printUsage(w, out, line.usage, line.id)
+	}
+	for _, l := range kitLooks() {
+		printUsage(w, out, l.folderUsage(), l.about)
 	}
 	fmt.Fprintf(out, "\n%s\n", w.Say("help.more"))
 }
