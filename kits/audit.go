@@ -59,7 +59,7 @@ type Finding struct {
 func (l *Ledger) Audit() []Finding {
 	a := &auditor{l: l}
 	a.balances()
-	for _, m := range l.moves {
+	for m := range l.moves.all() {
 		a.movement(m)
 		if m.named != nil {
 			a.naming(m.ref, m.named)
@@ -173,7 +173,7 @@ func (a *auditor) syringe(m *move) {
 
 // naming checks what names the part r.
 func (a *auditor) naming(r mesh.Ref, n *named) {
-	m := a.l.moves[r]
+	m := a.l.moves.get(r)
 	for _, x := range n.reversals {
 		switch {
 		case m == nil:

@@ -31,19 +31,38 @@ func (c Cell) Compare(d Cell) int {
 
 func (c Cell) batch() batch { return batch{c.Item, c.Lot, c.Syringe, c.Measure} }
 
+// batches gives every sort of thing a small number, by which shelves keep it.
+// The Ledger owns them.
+type batches struct {
+	ids map[batch]int32
+	all []batch
+}
+
+// id gives the number of b, a new one if it has none.
+func (s *batches) id(b batch) int32 {
+	id, known := s.ids[b]
+	if !known {
+		id = int32(len(s.all))
+		s.ids[b] = id
+		s.all = append(s.all, b)
+	}
+	return id
+}
+
 func (b batch) at(p Place) Cell { return Cell{p, b.item, b.lot, b.syringe, b.measure} }
 
 // shelf is what the ledger keeps for one place. The Ledger owns it.
 type shelf struct {
 	place  Place
-	held   map[batch]int64 // by movements alone, without zeros
-	moves  []*move         // every movement that may touch the place, in order of arrival
-	counts []*count        // of the place, in order of arrival
-	chain  []*count        // those that hold, first one first
+	held   map[int32]int64 // by movements alone, without zeros; by the number of the batch
+	known  *batches
+	moves  []*move  // every movement that may touch the place, in order of arrival
+	counts []*count // of the place, in order of arrival
+	chain  []*count // those that hold, first one first
 }
 
 // addTo changes m[b] by n and keeps m without zeros.
-func addTo(m map[batch]int64, b batch, n int64) {
+func addTo[K comparable](m map[K]int64, b K, n int64) {
 	if n == 0 {
 		return
 	}
@@ -54,24 +73,32 @@ func addTo(m map[batch]int64, b batch, n int64) {
 	}
 }
 
-func (s *shelf) add(b batch, n int64) { addTo(s.held, b, n) }
+func (s *shelf) add(id int32, n int64) { addTo(s.held, id, n) }
+
+// moved is what is on the shelf by movements alone.
+func (s *shelf) moved(b batch) int64 {
+	if id, known := s.known.ids[b]; known {
+		return s.held[id]
+	}
+	return 0
+}
 
 // balance is what is on the shelf: what the newest count that speaks for it
 // saw, and what was written since without its knowledge.
 func (s *shelf) balance(b batch) int64 {
 	for _, c := range slices.Backward(s.chain) {
 		if c.speaksFor(b) {
-			return s.held[b] + c.counted[b] - c.seen[b]
+			return s.moved(b) + c.counted[b] - c.seen[b]
 		}
 	}
-	return s.held[b]
+	return s.moved(b)
 }
 
 // batches are those that may not be zero on the shelf.
 func (s *shelf) batches() map[batch]bool {
 	out := map[batch]bool{}
-	for b := range s.held {
-		out[b] = true
+	for id := range s.held {
+		out[s.known.all[id]] = true
 	}
 	for _, c := range s.chain {
 		for b := range c.counted {
@@ -99,7 +126,7 @@ func (l *Ledger) Balance(c Cell) int64 {
 func (l *Ledger) difference(c Cell) (n int64) {
 	for p, s := range l.shelves {
 		if p.ID == c.Place.ID && len(s.chain) > 0 {
-			n -= s.balance(c.batch()) - s.held[c.batch()]
+			n -= s.balance(c.batch()) - s.moved(c.batch())
 		}
 	}
 	return n
@@ -112,7 +139,7 @@ func (l *Ledger) Balances() []Balance {
 		for b := range s.batches() {
 			n := s.balance(b)
 			sums[b.at(p)] += n
-			sums[b.at(Place{Difference, p.ID})] -= n - s.held[b]
+			sums[b.at(Place{Difference, p.ID})] -= n - s.moved(b)
 		}
 	}
 	out := make([]Balance, 0, len(sums))

@@ -108,22 +108,20 @@ func (m *move) handOverState() HandOverState {
 	return HandOverOpen
 }
 
-// watchDoor keeps the list of what lies at the doors.
-func (l *Ledger) watchDoor(m *move) {
-	if !m.isHandOver() {
-		return
-	}
-	switch m.handOverState() {
-	case HandOverOpen, HandOverConflict:
-		l.atDoor[m.ref] = m
-	default:
+// watchDoor keeps the list of what lies at the doors, open or in conflict.
+func (l *Ledger) watchDoor(m *move, x effect) {
+	switch {
+	case !m.isHandOver():
+	case x.out || x.ended:
 		delete(l.atDoor, m.ref)
+	default:
+		l.atDoor[m.ref] = m
 	}
 }
 
 // HandOver returns the hand-over that began with the movement r.
 func (l *Ledger) HandOver(r mesh.Ref) (HandOver, bool) {
-	m := l.moves[r]
+	m := l.moves.get(r)
 	if m == nil || !m.isHandOver() {
 		return HandOver{}, false
 	}

@@ -17,6 +17,9 @@ type Options struct {
 	Defaults Defaults
 	// Suffices are the grades of witness that the site accepts; empty: any.
 	Suffices []Grade
+	// Expect is about how many movements will come, where that is known, as at
+	// a start: room is made for them at once. It changes nothing else.
+	Expect int
 }
 
 // DefaultOptions gives a ledger without a catalogue in which any grade of
@@ -34,14 +37,17 @@ type Ledger struct {
 	fresh    map[mesh.Kind]func() any
 	reader   reader
 	moved    Moved // read into again and again
+	end      Ended
+	by       *mesh.By // who recorded the last movement
 
-	moves   map[mesh.Ref]*move
+	moves   moves
 	waiting map[mesh.Ref]*named // what names a movement that has not come
 	shelves map[Place]*shelf
+	batches batches
 	counts  map[mesh.Ref]*count
 	ended   map[mesh.Ref]*Ended
 	reopens map[mesh.Ref]*reopenings // by the Ended that they name
-	forMark map[mesh.Ref]*move       // the last that came
+	forMark map[mesh.Ref]*move       // of another entry than they: the last that came
 	atDoor  map[mesh.Ref]*move       // hand-overs that are open or in conflict
 
 	issues  map[mesh.Ref]*issue
@@ -52,9 +58,7 @@ type Ledger struct {
 	known  map[mesh.Ref]mesh.Kind // parts taken, movements and ends apart
 	unread map[mesh.Ref]Unreadable
 
-	spareMoves spare[move]
-	spareNamed spare[named]
-	spareEnds  spare[Ended]
+	spare spares
 }
 
 // Unreadable is a part of this package's kinds that could not be read. It
@@ -73,9 +77,10 @@ func NewLedger(o Options) *Ledger {
 		defaults: indexDefaults(o.Defaults),
 		fresh:    KitsKinds(),
 		reader:   reader{texts: texts{}},
-		moves:    map[mesh.Ref]*move{},
+		moves:    moves{byTap: make(map[uint64]*move, max(o.Expect, 0))},
 		waiting:  map[mesh.Ref]*named{},
 		shelves:  map[Place]*shelf{},
+		batches:  batches{ids: map[batch]int32{}},
 		counts:   map[mesh.Ref]*count{},
 		ended:    map[mesh.Ref]*Ended{},
 		reopens:  map[mesh.Ref]*reopenings{},
@@ -101,27 +106,30 @@ const (
 // The cost does not depend on how many movements there are; only a count walks
 // through the movements of its place.
 func (l *Ledger) Add(f mesh.Fact) {
-	if f.Kind < kindsLow || f.Kind > kindsHigh || l.has(f.Ref) {
-		return
-	}
-	switch f.Kind { // the two that come most often
-	case KindMoved:
-		if l.reader.moved(f.Body, &l.moved) {
+	switch { // first the two that come most often
+	case f.Kind == KindMoved:
+		if l.moves.get(f.Ref) == nil && l.reader.moved(f.Body, &l.moved) {
 			l.addMove(l.newMove(f, &l.moved))
 			return
 		}
-	case KindEnded:
-		if b := l.spareEnds.one(); l.reader.ended(f.Body, b) {
-			l.addEnd(f, b)
+	case f.Kind == KindEnded:
+		if l.ended[f.Ref] == nil && l.reader.ended(f.Body, &l.end) {
+			body := l.spare.bodies.one()
+			*body = l.end
+			l.addEnd(f, body)
 			return
 		}
+	case f.Kind < kindsLow || f.Kind > kindsHigh:
+		return
 	}
-	l.addSeldom(f)
+	if !l.has(f.Ref) {
+		l.addSeldom(f)
+	}
 }
 
 // has tells whether the part r was taken.
 func (l *Ledger) has(r mesh.Ref) bool {
-	return l.moves[r] != nil || l.ended[r] != nil || l.known[r] != 0
+	return l.moves.get(r) != nil || l.ended[r] != nil || l.known[r] != 0
 }
 
 // addSeldom takes a fact of any kind.
@@ -183,7 +191,7 @@ func (l *Ledger) Unreadable() []Unreadable {
 func (l *Ledger) shelfAt(p Place) *shelf {
 	s := l.shelves[p]
 	if s == nil {
-		s = &shelf{place: p, held: map[batch]int64{}}
+		s = &shelf{place: p, held: map[int32]int64{}, known: &l.batches}
 		l.shelves[p] = s
 	}
 	return s

@@ -39,7 +39,7 @@ func (l *Ledger) Measured(item mesh.Number, q Quantity) Measured {
 // MeasuredLine reads a line of a movement: what is of a syringe in the
 // microlitres of that syringe, all else as supplied.
 func (l *Ledger) MeasuredLine(x Line) Measured {
-	drawn := l.moves[x.Syringe]
+	drawn := l.moves.get(x.Syringe)
 	if x.Syringe.IsZero() || drawn == nil || drawn.drawn == nil {
 		return l.Measured(x.Item, x.Quantity)
 	}

@@ -22,7 +22,7 @@ type move struct {
 	ref    mesh.Ref
 	at     mesh.Order
 	wall   mesh.Wall
-	by     mesh.By
+	by     *mesh.By // shared with those written before and after it
 	kind   mesh.Kind
 	from   Place
 	to     Place
@@ -37,8 +37,12 @@ type move struct {
 	named  *named // nil while nothing names it
 
 	shelves  shelves
-	sameMark *move // the one that came before it of the same request mark
+	sameTap  *move // the one that came before it of the same tap
+	sameMark *move // and of the same request mark, where that is of another entry
 }
+
+// isSibling tells whether r is a part of the entry that m is a part of.
+func (m *move) isSibling(r mesh.Ref) bool { return m.ref.Sibling(r.Part()) == r }
 
 // shelves are those of a movement's places; of a movement that is no hand-over
 // then is nil.
@@ -115,8 +119,11 @@ func (l *Ledger) newMove(f mesh.Fact, body any) *move {
 
 // roomFor gives a movement that holds what the fact itself says.
 func (l *Ledger) roomFor(f mesh.Fact) *move {
-	m := l.spareMoves.one()
-	m.ref, m.at, m.wall, m.by, m.kind = f.Ref, f.At, f.Wall, f.By, f.Kind
+	m := l.spare.moves.one()
+	if l.by == nil || *l.by != f.By {
+		l.by = new(f.By)
+	}
+	m.ref, m.at, m.wall, m.by, m.kind = f.Ref, f.At, f.Wall, l.by, f.Kind
 	return m
 }
 
@@ -178,17 +185,6 @@ func (m *move) postings(e eyes, give func(posting)) {
 	}
 }
 
-// places are those that m may touch, each once.
-func (m *move) places() []Place {
-	out := append(make([]Place, 0, 3), m.from)
-	for _, p := range [...]Place{m.to, m.then} {
-		if p.Sort != 0 && !slices.Contains(out, p) {
-			out = append(out, p)
-		}
-	}
-	return out
-}
-
 // repeats tells whether r says again what m said: both places and every line.
 // A drawing up is repeated with its place at both ends.
 func (m *move) repeats(r *Reversed) bool {
@@ -214,12 +210,12 @@ func (m *move) reversed(e eyes) bool {
 
 // addMove takes a movement and whatever named it before it came.
 func (l *Ledger) addMove(m *move) {
-	l.moves[m.ref] = m
+	l.moves.put(m)
 	if n := l.waiting[m.ref]; n != nil {
 		m.named = n
 		delete(l.waiting, m.ref)
 	}
-	if !m.mark.IsZero() {
+	if !m.mark.IsZero() && !m.isSibling(m.mark) {
 		m.sameMark = l.forMark[m.mark]
 		l.forMark[m.mark] = m
 	}
@@ -231,8 +227,13 @@ func (l *Ledger) addMove(m *move) {
 		m.shelves.then = l.shelfAt(m.then)
 	}
 	m.eachShelf(func(s *shelf) { s.moves = append(s.moves, m) })
-	m.apply(+1)
-	l.watchDoor(m)
+	m.look(+1)
+	x := m.effect()
+	if !x.out {
+		m.carry(+1)
+	}
+	m.carryOn(x, +1)
+	l.watchDoor(m, x)
 }
 
 // eachShelf gives the shelves that m may touch, each once.
@@ -249,17 +250,17 @@ func (m *move) eachShelf(give func(*shelf)) {
 
 // naming gives what names the movement r, which is there already or comes later.
 func (l *Ledger) naming(r mesh.Ref) (*named, *move) {
-	m := l.moves[r]
+	m := l.moves.get(r)
 	if m == nil {
 		n := l.waiting[r]
 		if n == nil {
-			n = l.spareNamed.one()
+			n = l.spare.named.one()
 			l.waiting[r] = n
 		}
 		return n, nil
 	}
 	if m.named == nil {
-		m.named = l.spareNamed.one()
+		m.named = l.spare.named.one()
 	}
 	return m.named, m
 }
@@ -281,6 +282,9 @@ func (l *Ledger) addEnd(f mesh.Fact, body *Ended) {
 	l.ended[f.Ref] = body
 	n, m := l.naming(body.Names)
 	x := end{ref: f.Ref, at: f.At, body: body, reopened: l.reopens[f.Ref]}
+	if n.ends == nil {
+		n.ends = l.spare.ends.some(1)[:0]
+	}
 	l.change(m, func() { n.ends = append(n.ends, x) })
 }
 
@@ -305,29 +309,47 @@ func (l *Ledger) addReopened(f mesh.Fact, body *Reopened) {
 	})
 }
 
+// effect is what follows from all that names a movement.
+type effect struct {
+	out   bool    // it was reversed
+	ended bool    // it is a hand-over, and taken went on, the rest back
+	taken []int64 // of each line
+}
+
+func (m *move) effect() (x effect) {
+	if m.named != nil {
+		x.out = m.reversed(nil)
+		x.taken, x.ended = m.outcome(nil)
+	}
+	return x
+}
+
 // change records what names m, which is nil while it has not come, and brings
-// in order what follows from it. Nothing but an end and what takes one back
-// changes where taken goods are; only a reversal changes the rest.
+// in order what follows from it.
 func (l *Ledger) change(m *move, record func()) {
 	if m == nil {
 		record()
 		return
 	}
-	m.apply(-1)
+	was := m.effect()
+	m.look(-1)
 	record()
-	m.apply(+1)
-	l.watchDoor(m)
+	m.look(+1)
+	is := m.effect()
+	switch {
+	case is.out && !was.out:
+		m.carry(-1)
+	case was.out && !is.out:
+		m.carry(+1)
+	}
+	m.carryOn(was, -1)
+	m.carryOn(is, +1)
+	l.watchDoor(m, is)
 }
 
-// apply adds (sign +1) or takes away (-1) the effect of m on every shelf and on
-// what the counts of those shelves had seen.
-func (m *move) apply(sign int64) {
-	if !m.reversed(nil) {
-		m.carry(sign)
-		if taken, ended := m.outcome(nil); ended {
-			m.carryOn(taken, sign)
-		}
-	}
+// look adds (sign +1) or takes away (-1) what m did from what the counts of its
+// places had seen.
+func (m *move) look(sign int64) {
 	m.eachShelf(func(s *shelf) {
 		for _, c := range s.counts {
 			c.look(m, sign)
@@ -339,25 +361,29 @@ func (m *move) apply(sign int64) {
 func (m *move) carry(sign int64) {
 	from, to := m.shelves.from, m.shelves.to
 	for i := range m.lines {
-		b, n := m.lines[i].batch(), sign*m.lines[i].Quantity.N
-		from.add(b, -n)
-		to.add(b, n)
+		id, n := from.known.id(m.lines[i].batch()), sign*m.lines[i].Quantity.N
+		from.add(id, -n)
+		to.add(id, n)
 	}
 	if m.drawn != nil {
-		b, n := m.syringe(), sign*m.drawn.Amount.N
-		to.add(b, -n)
-		from.add(b, n)
+		id, n := from.known.id(m.syringe()), sign*m.drawn.Amount.N
+		to.add(id, -n)
+		from.add(id, n)
 	}
 }
 
 // carryOn does on the shelves what the end of a hand-over says: what was taken
 // goes on, the rest goes back.
-func (m *move) carryOn(taken []int64, sign int64) {
+func (m *move) carryOn(x effect, sign int64) {
+	if x.out || !x.ended {
+		return
+	}
+	s := m.shelves
 	for i := range m.lines {
-		b, n := m.lines[i].batch(), m.lines[i].Quantity.N
-		back := max(n-taken[i], 0)
-		m.shelves.to.add(b, -sign*(taken[i]+back))
-		m.shelves.then.add(b, sign*taken[i])
-		m.shelves.from.add(b, sign*back)
+		id, n, taken := s.from.known.id(m.lines[i].batch()), m.lines[i].Quantity.N, x.taken[i]
+		back := max(n-taken, 0)
+		s.to.add(id, -sign*(taken+back))
+		s.then.add(id, sign*taken)
+		s.from.add(id, sign*back)
 	}
 }

@@ -38,7 +38,7 @@ func compareMovements(a, b Movement) int {
 
 // Movement returns the movement r.
 func (l *Ledger) Movement(r mesh.Ref) (Movement, bool) {
-	m := l.moves[r]
+	m := l.moves.get(r)
 	if m == nil {
 		return Movement{}, false
 	}
@@ -48,6 +48,11 @@ func (l *Ledger) Movement(r mesh.Ref) (Movement, bool) {
 // MovementsFor lists the movements that belong to a request mark, earliest first.
 func (l *Ledger) MovementsFor(mark mesh.Ref) []Movement {
 	var all []*move
+	for m := range l.moves.each(tapOf(mark)) {
+		if m.mark == mark && m.isSibling(mark) {
+			all = append(all, m)
+		}
+	}
 	for m := l.forMark[mark]; m != nil; m = m.sameMark {
 		all = append(all, m)
 	}
@@ -56,8 +61,8 @@ func (l *Ledger) MovementsFor(mark mesh.Ref) []Movement {
 
 // Movements lists all movements, earliest first.
 func (l *Ledger) Movements() []Movement {
-	all := make([]*move, 0, len(l.moves))
-	for _, m := range l.moves {
+	all := make([]*move, 0, l.moves.n)
+	for m := range l.moves.all() {
 		all = append(all, m)
 	}
 	return l.views(all)
@@ -74,7 +79,7 @@ func (l *Ledger) views(moves []*move) []Movement {
 
 func (l *Ledger) movement(m *move) Movement {
 	v := Movement{
-		Ref: m.ref, At: m.at, Wall: m.wall, By: m.by, Kind: m.kind,
+		Ref: m.ref, At: m.at, Wall: m.wall, By: *m.by, Kind: m.kind,
 		From: m.from, To: m.to, Then: m.then, Lines: m.lines,
 		Case: m.inCase, For: m.mark, Issue: m.issue, Why: m.why,
 	}

@@ -84,7 +84,7 @@ func TestAStarterCaseClosesInTwelveTaps(t *testing.T) {
 	facts = append(facts, accepted(t, p[0], l.Accept(ends, mesh.Ref{}))...)
 	l = foldWith(o, facts)
 	for _, m := range l.Movements() {
-		if raw := l.moves[m.Ref]; l.needsWitness(raw) {
+		if raw := l.moves.get(m.Ref); l.needsWitness(raw) {
 			facts = append(facts, p[1].write(body(m.Witness("T2", OwnDevice))))
 		}
 	}

@@ -22,7 +22,8 @@ func (t texts) of(b []byte) string {
 type reader struct {
 	mesh.Reader
 	texts texts
-	spare []Line // room for lines to come: many movements share one piece of memory
+	lines spare[Line]
+	taken spare[int64]
 }
 
 // Bytes that these take at least.
@@ -76,24 +77,14 @@ func (r *reader) line(x *Line) {
 	}
 }
 
-// list reads lines into the spare room, from which keep takes them.
+// list reads lines.
 func (r *reader) list() []Line {
-	n := r.List(lineLenLeast)
-	if n == 0 {
-		return []Line{}
-	}
-	if n > len(r.spare) {
-		r.spare = make([]Line, max(n, spareLen))
-	}
-	out := r.spare[:n:n]
+	out := r.lines.some(r.List(lineLenLeast))
 	for i := range out {
 		r.line(&out[i])
 	}
 	return out
 }
-
-// keep says that the last list is in use from now on.
-func (r *reader) keep(lines []Line) { r.spare = r.spare[len(lines):] }
 
 func (r *reader) refs() []mesh.Ref {
 	out := make([]mesh.Ref, r.List(refLen))
@@ -103,22 +94,13 @@ func (r *reader) refs() []mesh.Ref {
 	return out
 }
 
-// finish tells whether the whole body was read and holds nothing out of range.
-func (r *reader) finish(valid error, lines []Line) bool {
-	if !r.Done() || valid != nil {
-		return false
-	}
-	r.keep(lines)
-	return true
-}
-
 func (r *reader) moved(b []byte, m *Moved) bool {
 	r.begin(b, 8)
 	m.From, m.To, m.Then = r.place(), r.place(), r.place()
 	m.Lines = r.list()
 	m.Case, m.For, m.Issue = r.Ref(), r.Ref(), r.Ref()
 	m.Why = r.words()
-	return r.finish(m.Valid(), m.Lines)
+	return r.Done() && m.Valid() == nil
 }
 
 func (r *reader) reversed(b []byte, x *Reversed) bool {
@@ -127,18 +109,18 @@ func (r *reader) reversed(b []byte, x *Reversed) bool {
 	x.From, x.To = r.place(), r.place()
 	x.Lines = r.list()
 	x.Why = r.words()
-	return r.finish(nil, x.Lines)
+	return r.Done()
 }
 
 func (r *reader) ended(b []byte, e *Ended) bool {
 	r.begin(b, 3)
 	e.Names = r.Ref()
-	e.Taken = make([]int64, r.List(1))
+	e.Taken = r.taken.some(r.List(1))
 	for i := range e.Taken {
 		e.Taken[i] = int64(r.Uint(uint64(QuantityMax)))
 	}
 	e.Settles = r.refs()
-	return r.finish(nil, nil)
+	return r.Done()
 }
 
 func (r *reader) drawnUp(b []byte, d *DrawnUp) bool {
@@ -153,7 +135,7 @@ func (r *reader) drawnUp(b []byte, d *DrawnUp) bool {
 	d.DrawnBy, d.CheckedBy = r.tag(), r.tag()
 	d.DiscardAfter = mesh.Wall(r.Uint(uint64(mesh.WallMax)))
 	d.Issue = r.Ref()
-	return r.finish(d.Valid(), d.Lines)
+	return r.Done() && d.Valid() == nil
 }
 
 func (r *reader) leftWith(b []byte, x *LeftWith) bool {
@@ -164,7 +146,7 @@ func (r *reader) leftWith(b []byte, x *LeftWith) bool {
 	x.Unit = r.label()
 	x.ReceivedBy = r.tag()
 	x.Issue = r.Ref()
-	return r.finish(x.Valid(), x.Lines)
+	return r.Done() && x.Valid() == nil
 }
 
 func (r *reader) witnessed(b []byte, w *Witnessed) bool {
@@ -173,7 +155,7 @@ func (r *reader) witnessed(b []byte, w *Witnessed) bool {
 	w.Lines = r.list()
 	w.Tag = r.tag()
 	w.Grade = Grade(r.Uint(uint64(LaterSigned)))
-	return r.finish(w.Grade.Valid(), w.Lines)
+	return r.Done() && w.Grade.Valid() == nil
 }
 
 func (r *reader) counted(b []byte, c *Counted) bool {
@@ -189,7 +171,7 @@ func (r *reader) counted(b []byte, c *Counted) bool {
 	}
 	c.Lines = r.list()
 	c.Whole = r.Bool()
-	return r.finish(nil, c.Lines)
+	return r.Done()
 }
 
 // read reads a body of a kind that comes often, into body. Where it says false

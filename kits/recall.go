@@ -50,10 +50,10 @@ func (l *Ledger) Recall(item mesh.Number, lot mesh.Label) RecallAnswer {
 	a.Lot, _ = l.Lot(item, lot)
 	r := &recaller{l: l, item: item, lot: lot, sure: l.kitLine(Line{Item: item, Lot: lot}).How,
 		cases: map[mesh.Ref]HowKnown{}, syringes: map[mesh.Ref]HowKnown{}}
-	for _, m := range l.moves {
+	for m := range l.moves.all() {
 		r.drawn(m)
 	}
-	for _, m := range l.moves {
+	for m := range l.moves.all() {
 		r.move(m)
 	}
 	for _, b := range l.Balances() {

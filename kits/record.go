@@ -110,7 +110,7 @@ func (l *Ledger) slots(v Issue) (out []Slot) {
 
 // issueEntries are the lines of one movement of an issue.
 func (l *Ledger) issueEntries(v Movement) (out []IssueEntry) {
-	m := l.moves[v.Ref]
+	m := l.moves.get(v.Ref)
 	for _, x := range v.Lines {
 		e := IssueEntry{
 			Ref: v.Ref, Wall: whenOf(v.Wall, v.By), By: v.By, Kind: v.Kind, From: v.From, To: v.To,
@@ -168,7 +168,7 @@ func (l *Ledger) ControlledList(drill func(mesh.Ref) bool) []Listed {
 			out = append(out, l.listedIssue(v)...)
 		}
 	}
-	for _, m := range l.moves {
+	for m := range l.moves.all() {
 		if m.issue.IsZero() && !m.reversed(nil) && (drill == nil || !drill(m.inCase)) {
 			out = append(out, l.listedMove(m)...)
 		}

@@ -42,7 +42,7 @@ type RegisterRow struct {
 // left out; nil leaves none out.
 func (l *Ledger) RegisterSheets(drill func(mesh.Ref) bool) []RegisterSheet {
 	sheets := map[mesh.Number]*RegisterSheet{}
-	for _, m := range l.moves {
+	for m := range l.moves.all() {
 		if drill != nil && drill(m.inCase) {
 			continue
 		}
@@ -88,7 +88,7 @@ func (l *Ledger) registerMove(sheets map[mesh.Number]*RegisterSheet, m *move) {
 		}
 		v := l.movement(m)
 		row := RegisterRow{
-			Ref: m.ref, Wall: whenOf(m.wall, m.by), Kind: m.kind, From: m.from, To: m.to, Amount: l.MeasuredLine(x),
+			Ref: m.ref, Wall: whenOf(m.wall, *m.by), Kind: m.kind, From: m.from, To: m.to, Amount: l.MeasuredLine(x),
 			Issue: m.issue, TakenBy: m.by.Tag, Witnesses: l.Witnesses(m.ref), Reversed: v.Reversed, Why: m.why, at: m.at,
 		}
 		if m.drawn != nil {

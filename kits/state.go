@@ -47,10 +47,9 @@ func (l *Ledger) State() []byte {
 }
 
 func (l *Ledger) stateOfMoves(w *stateWriter) {
-	w.section("movements", len(l.moves))
-	for _, r := range sortedRefs(l.moves) {
-		m := l.moves[r]
-		w.ref(r)
+	w.section("movements", l.moves.n)
+	for _, m := range slices.SortedFunc(l.moves.all(), func(a, b *move) int { return a.ref.Compare(b.ref) }) {
+		w.ref(m.ref)
 		w.flag(m.reversed(nil))
 		if !m.isHandOver() {
 			w.number(0)
@@ -67,15 +66,15 @@ func (l *Ledger) stateOfMoves(w *stateWriter) {
 
 func (l *Ledger) stateOfNamed(w *stateWriter) {
 	all := maps.Clone(l.waiting)
-	for r, m := range l.moves {
+	for m := range l.moves.all() {
 		if m.named != nil {
-			all[r] = m.named
+			all[m.ref] = m.named
 		}
 	}
 	w.section("named", len(all))
 	for _, r := range sortedRefs(all) {
 		w.ref(r)
-		m, n := l.moves[r], all[r]
+		m, n := l.moves.get(r), all[r]
 		w.flag(m != nil)
 		marks := map[mesh.Ref]bool{} // and whether each one does what it is meant to do
 		for _, x := range n.reversals {

@@ -52,12 +52,12 @@ type WasteRow struct {
 // of its own.
 func (l *Ledger) WasteRows(q WasteQuestion) []WasteRow {
 	w := &wasteWriter{l: l, q: q, shares: map[mesh.Ref]int64{}}
-	for _, m := range l.moves {
+	for m := range l.moves.all() {
 		if m.drawn == nil {
 			w.move(m)
 		}
 	}
-	for _, m := range l.moves {
+	for m := range l.moves.all() {
 		if m.drawn != nil && !m.reversed(nil) {
 			w.drawn(m)
 		}
@@ -129,7 +129,7 @@ func (w *wasteWriter) row(m *move, item mesh.Number, room mesh.ID, r Reason) Was
 		r = ReasonTraining
 	}
 	return WasteRow{
-		Ref: m.ref, Case: m.inCase, Room: room, Month: DayOf(whenOf(m.wall, m.by)) / 100,
+		Ref: m.ref, Case: m.inCase, Room: room, Month: DayOf(whenOf(m.wall, *m.by)) / 100,
 		Item: c.Value, Reason: r, Code: code.Value.Code, Currency: c.Value.Currency,
 	}
 }
@@ -143,7 +143,7 @@ func (w *wasteWriter) add(m *move, b batch, n int64, room mesh.ID, r Reason) {
 	if n < 0 {
 		sign, n = -1, -n
 	}
-	switch d := w.l.moves[b.syringe]; {
+	switch d := w.l.moves.get(b.syringe); {
 	case !b.syringe.IsZero():
 		if r == ReasonUsed || d == nil || d.drawn == nil {
 			return // its containers counted when they were drawn up

@@ -24,7 +24,7 @@ type Witness struct {
 
 // Witnesses lists who witnessed the movement r, in the order of the refs.
 func (l *Ledger) Witnesses(r mesh.Ref) []Witness {
-	m := l.moves[r]
+	m := l.moves.get(r)
 	if m == nil || m.named == nil {
 		return nil
 	}
