@@ -60,9 +60,29 @@ func FuzzAdd(f *testing.F) {
 		again := slices.Concat(facts, facts)
 		slices.Reverse(again)
 		require.Equal(t, l.State(), foldWith(testOptions(), again).State())
-		l.Issues()
-		l.Restock()
+		lookAtEverything(l)
 	})
+}
+
+// lookAtEverything asks for every view, so that none of them panics.
+func lookAtEverything(l *Ledger) {
+	for _, v := range l.Issues() {
+		l.IssueRecord(v.Ref)
+	}
+	drill := func(c mesh.Ref) bool { return c[0]%2 == 1 }
+	l.Restock()
+	l.Kits(20261125)
+	l.ReadyKits(20261125)
+	l.Plan(RestockQuestion{On: 20261125, Drill: drill})
+	l.ControlledList(drill)
+	l.RegisterSheets(drill)
+	SumWaste(l.WasteRows(WasteQuestion{Drill: drill}), ByCase|ByRoom|ByMonth|ByReason|ByClass)
+	l.WasteBoxes(WasteQuestion{})
+	for _, b := range l.Balances() {
+		l.Recall(b.Cell.Item, b.Cell.Lot)
+		l.Pick(b.Cell.Place, b.Cell.Item, 3, 20261125)
+		l.Accept(l.Proposal(b.Cell.Place.ID), mesh.Ref{})
+	}
 }
 
 // TestPackingIsUndone: the seeds of FuzzAdd reach the ledger as they were.

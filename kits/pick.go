@@ -95,13 +95,15 @@ func (l *Ledger) order(p Place, item mesh.Number, held map[mesh.Label]int64, on 
 		}
 		all = append(all, x)
 	}
-	var came map[mesh.Label]mesh.Order
-	if len(all) > 1 {
-		came = l.received(p, item)
-	}
+	var came map[mesh.Label]mesh.Order // found only when two lots have the same day
 	slices.SortFunc(all, func(a, b LotHeld) int {
-		return cmp.Or(cmp.Compare(a.Refused, b.Refused), compareDays(a.Expiry, b.Expiry),
-			compareCame(came, a.Lot, b.Lot), cmp.Compare(a.Lot, b.Lot))
+		if c := cmp.Or(cmp.Compare(a.Refused, b.Refused), compareDays(a.Expiry, b.Expiry)); c != 0 {
+			return c
+		}
+		if came == nil {
+			came = l.received(p, item)
+		}
+		return cmp.Or(compareCame(came, a.Lot, b.Lot), cmp.Compare(a.Lot, b.Lot))
 	})
 	return cover(all, missing)
 }
