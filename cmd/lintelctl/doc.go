@@ -6,6 +6,8 @@
 //	lintelctl replay   lists its entries in turn, then state and hash; never writes
 //	lintelctl case     the record of the cases in a data folder, with figures; never writes
 //	lintelctl scan     reads barcode scans, one a line, and says what each holds
+//	lintelctl export   a unit's lists as a spreadsheet or CSV; never writes into the folder
+//	lintelctl import   what such a file would change, and every problem in it; never writes
 //	lintelctl bench    figures that can be set beside other programs
 //
 // It ends with code 0 where all is well, 1 where something failed or an audit
@@ -54,6 +56,8 @@
 //	found NAME, invite, join CODE [ADDRESS], dial ADDRESS, remove DEVICE [WHY]
 //	peers, board [all], ledger [PLACE], restock [PLACE], audit, hash
 //	stock-demo                                  invented rooms and stock
+//	export FILE.xlsx, export FILE.csv [LIST] [spreadsheet]   lists: catalogue, bundles, templates, places, pars
+//	import FILE [apply]                         every problem, else every change; only with apply it is written
 //	help, quit
 //
 // What belongs to a case; "room A1" names the one there, else it is the one that is open where this device is, or was last:
@@ -130,6 +134,8 @@
 //	air      room, milli_air_changes, last_aerosol, minutes_99, minutes_999
 //	line     list, line, words, marks, source, open, two_values      setting  name, value, two_values
 //	tile     layout, place, number, item
+//	problem  list, row, column, cell, problem (an id), text: one thing for which a file cannot be used
+//	change   list, row, key, name, new, columns: one line that a file would change; import's done has count, and entries if applied
 //	holder, balance, restock, finding, help   the lines of other lists, before their done
 //
 // The done of a fact has code and ref of it; that of stay has may, and count: the entries that are not on two clean devices.

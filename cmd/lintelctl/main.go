@@ -48,6 +48,10 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 		err = cardCommand(ctx, w, rest, stdout)
 	case "paper":
 		err = paperCommand(ctx, w, rest, stdout)
+	case "export":
+		err = exportCommand(ctx, w, rest, stdout)
+	case "import":
+		err = importCommand(ctx, w, rest, stdout)
 	case "scan":
 		err = scanCommand(ctx, w, rest, stdin, stdout)
 	case "recon":
@@ -108,7 +112,7 @@ func printProgramHelp(w words.Words, out io.Writer) {
 		id    words.ID
 	}{
 		{usageDevice, "help.device"}, {usageDemo, "help.demo"}, {usageAudit, "help.audit"}, {usageReplay, "help.replay"}, {usageCase, "help.case-record"},
-		{usageCard, "help.card"}, {usagePaper, "help.paper"}, {usageScan, "help.scan"}, {usageRecon, "help.recon"}, {usageBench, "help.bench"},
+		{usageCard, "help.card"}, {usagePaper, "help.paper"}, {usageExport, "help.export-dir"}, {usageImport, "help.import-dir"}, {usageScan, "help.scan"}, {usageRecon, "help.recon"}, {usageBench, "help.bench"},
 	} {
 		printUsage(w, out, line.usage, line.id)
 	}
