@@ -241,7 +241,13 @@ func (s *Station) learn(facts []mesh.Fact) {
 func (s *Station) refold(facts []mesh.Fact) {
 	s.folded = true
 	s.board = requests.NewBoard(s.opt.Roles)
-	s.ledger = kits.NewLedger(kits.Options{Defaults: s.opt.Starter})
+	moved := 0
+	for _, f := range facts {
+		if f.Kind == kits.KindMoved {
+			moved++
+		}
+	}
+	s.ledger = kits.NewLedger(kits.Options{Defaults: s.opt.Starter, Expect: moved})
 	for _, f := range facts {
 		s.board.Add(f)
 		s.ledger.Add(f)
