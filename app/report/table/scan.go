@@ -20,7 +20,8 @@ type scanned struct {
 // errBeyond ends a scan at the first cell outside the limits.
 var errBeyond = errors.New("a cell lies beyond the limits")
 
-// scan reads the cells of a sheet without their values.
+// scan reads the cells of a sheet without their values. Rows and cells must come
+// in their order: what the library would make of others is not known.
 func (u unpacked) scan(part string) (scanned, error) {
 	s := scanned{formulas: map[position]bool{}, numbers: map[position]bool{}}
 	at := position{column: -1}
@@ -28,16 +29,23 @@ func (u unpacked) scan(part string) (scanned, error) {
 	err := u.each(part, func(e xml.StartElement) error {
 		switch e.Name.Local {
 		case "row":
-			at.row, at.column = at.row+1, -1
+			next := position{at.row + 1, -1}
 			if n, err := strconv.Atoi(attribute(e, "r")); err == nil {
-				at.row = n
+				next.row = n
 			}
+			if next.row <= at.row {
+				return errPart
+			}
+			at = next
 		case "c":
-			at.column++
+			next := position{at.row, at.column + 1}
 			if there, ok := positionOf(attribute(e, "r")); ok {
-				at = there
+				next = there
 			}
-			kind = attribute(e, "t")
+			if next.row != at.row || next.column <= at.column {
+				return errPart
+			}
+			at, kind = next, attribute(e, "t")
 		case "f":
 			s.formulas[at] = true
 		case "v":
@@ -50,7 +58,7 @@ func (u unpacked) scan(part string) (scanned, error) {
 			return errBeyond
 		}
 		return nil
-	}, func(string) {})
+	})
 	if errors.Is(err, errBeyond) {
 		err = nil
 	}

@@ -78,9 +78,8 @@ func honest(part *zip.File) bool {
 	return err == nil && n == int64(part.UncompressedSize64)
 }
 
-// each calls what is to be done with every element that begins in a part, and
-// after with every one that ends.
-func (u unpacked) each(name string, begins func(xml.StartElement) error, ends func(string)) (err error) {
+// each calls what is to be done with every element that begins in a part.
+func (u unpacked) each(name string, begins func(xml.StartElement) error) (err error) {
 	part := u.parts[name]
 	if part == nil {
 		return errPart
@@ -103,13 +102,10 @@ func (u unpacked) each(name string, begins func(xml.StartElement) error, ends fu
 		if err != nil {
 			return errPart
 		}
-		switch t := t.(type) {
-		case xml.StartElement:
-			if err := begins(t); err != nil {
+		if e, ok := t.(xml.StartElement); ok {
+			if err := begins(e); err != nil {
 				return err
 			}
-		case xml.EndElement:
-			ends(t.Name.Local)
 		}
 	}
 }
@@ -125,7 +121,6 @@ func attribute(e xml.StartElement, name string) string {
 
 // sheetParts are the parts of the sheets, by the names of the sheets.
 func (u unpacked) sheetParts() (map[string]string, error) {
-	nothing := func(string) {}
 	targets := map[string]string{}
 	err := u.each("xl/_rels/workbook.xml.rels", func(e xml.StartElement) error {
 		if target := attribute(e, "Target"); e.Name.Local == "Relationship" && target != "" {
@@ -136,7 +131,7 @@ func (u unpacked) sheetParts() (map[string]string, error) {
 			}
 		}
 		return nil
-	}, nothing)
+	})
 	if err != nil {
 		return nil, err
 	}
@@ -146,6 +141,6 @@ func (u unpacked) sheetParts() (map[string]string, error) {
 			sheets[attribute(e, "name")] = targets[attribute(e, "id")]
 		}
 		return nil
-	}, nothing)
+	})
 	return sheets, err
 }

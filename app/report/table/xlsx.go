@@ -142,6 +142,10 @@ func (r *reading) xlsxSheet(f *excelize.File, u unpacked, name, part string) *gr
 			return nil
 		}
 	}
+	if len(cells.formulas) > 0 { // in a row that the library does not see
+		r.complain(Problem{List: g.list, ID: "part", Blanks: []any{part}})
+		return nil
+	}
 	if len(g.heading) == 0 {
 		r.complain(Problem{List: g.list, ID: "no-heading"})
 		return nil
@@ -149,7 +153,8 @@ func (r *reading) xlsxSheet(f *excelize.File, u unpacked, name, part string) *gr
 	return g
 }
 
-// formulas notes the formulas of a row, and codes that are stored as numbers.
+// formulas notes the formulas of a row and takes them off the list, and notes
+// codes that are stored as numbers.
 func (r *reading) formulas(g *grid, cells scanned, row rowRead) rowRead {
 	for i := range ColumnsMax {
 		at := position{row.number, i}
@@ -161,6 +166,7 @@ func (r *reading) formulas(g *grid, cells scanned, row rowRead) rowRead {
 		switch {
 		case cells.formulas[at]:
 			p.ID = "formula"
+			delete(cells.formulas, at)
 		case isCode && cells.numbers[at] && row.number > 1:
 			p.ID = "code-number"
 		default:

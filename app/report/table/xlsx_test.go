@@ -174,3 +174,77 @@ func FuzzRead(f *testing.F) {
 		require.Zero(t, Read(name, file, v.Ledger).Write.Len())
 	})
 }
+
+// sheetAs is a spreadsheet whose one sheet, pars, has the given XML.
+func sheetAs(t testing.TB, sheet []byte) []byte {
+	t.Helper()
+	f := excelize.NewFile()
+	require.NoError(t, f.SetSheetName("Sheet1", Pars))
+	plain, err := f.WriteToBuffer()
+	require.NoError(t, err)
+	in, err := zip.NewReader(bytes.NewReader(plain.Bytes()), int64(plain.Len()))
+	require.NoError(t, err)
+	var out bytes.Buffer
+	z := zip.NewWriter(&out)
+	for _, part := range in.File {
+		r, err := part.Open()
+		require.NoError(t, err)
+		content, err := io.ReadAll(r)
+		require.NoError(t, err)
+		if part.Name == "xl/worksheets/sheet1.xml" {
+			content = sheet
+		}
+		w, err := z.Create(part.Name)
+		require.NoError(t, err)
+		_, err = w.Write(content)
+		require.NoError(t, err)
+	}
+	require.NoError(t, z.Close())
+	return out.Bytes()
+}
+
+// sheets are the insides of sheets, with what is said of each.
+func sheets() map[string][]string {
+	heading := `<worksheet xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"><sheetData><row r="1">` +
+		`<c r="A1" t="inlineStr"><is><t>place</t></is></c><c r="B1" t="inlineStr"><is><t>item</t></is></c><c r="C1" t="inlineStr"><is><t>par</t></is></c></row>`
+	cell := `<c r="A2" t="inlineStr"><is><t>store/main</t></is></c>`
+	broken := []string{"pars: The part xl/worksheets/sheet1.xml of the spreadsheet cannot be unpacked or read, or is not as long as it says."}
+	return map[string][]string{
+		heading + `<row r="2">` + cell + `<c r="B2"><v>1032</v></c><c r="C2"><v>4</v></c></row></sheetData></worksheet>`:          nil,
+		heading + `<row r="2">` + cell + `<c r="C2"><v>4</v></c><c r="B2"><v>1032</v></c></row></sheetData></worksheet>`:          broken,
+		heading + `<row r="9">` + cell + `</row></sheetData></worksheet>`:                                                         broken,
+		heading + `<row r="1">` + cell + `</row></sheetData></worksheet>`:                                                         broken,
+		heading + `<row r="2">` + cell + `<c r="B2"><f>A1</f><v>1032</v></c><c r="C2"><v>4</v></c></row></sheetData></worksheet>`: {"pars, row 2, column item (B2): This is a formula. Put in what it gives; text that begins with = needs an apostrophe before it."},
+		heading + `<row r="2">` + cell: broken,
+		`no markup`:                    {"pars: There is no heading that can be read."},
+	}
+}
+
+// Goal: what a sheet is made of is looked at, whoever made it. Method: insides of
+// sheets in order and out of order, with a formula, cut off.
+func TestCellsOutOfOrderAreRefused(t *testing.T) {
+	for inside, says := range sheets() {
+		p := Read("unit.xlsx", sheetAs(t, []byte(inside)), unit(t).Ledger)
+		require.Equal(t, says, said(p), inside)
+		if says == nil {
+			require.Len(t, p.Write.Pars, 1, "numbers in cells are read as what stands there")
+		}
+	}
+}
+
+// FuzzSheet: whatever the inside of a sheet is, reading it ends, and what it plans
+// can be written. Method: bytes put into a spreadsheet that is whole otherwise.
+func FuzzSheet(f *testing.F) {
+	for inside := range sheets() {
+		f.Add([]byte(inside))
+	}
+	f.Fuzz(func(t *testing.T, sheet []byte) {
+		v := unit(t)
+		p := Read("unit.xlsx", sheetAs(t, sheet), v.Ledger)
+		if len(p.Problems) > 0 {
+			require.Zero(t, p.Write.Len())
+			return
+		}
+		carryOut(t, v, 1, p.Write)
+	})
+}
