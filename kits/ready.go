@@ -165,6 +165,9 @@ func (l *Ledger) ReadySets(q RestockQuestion) (out []ReadySet) {
 		}
 		s := ReadySet{Set: b.Rescue, LiesAt: b.LiesAt}
 		for _, x := range b.Lines {
+			if item, _ := l.Item(x.Item); item.Value.Has(IsPerson) {
+				continue // who is called is no stock
+			}
 			got := picked(p.lots(b.LiesAt, x.Item), x.Count)
 			p.take(b.LiesAt, x.Item, got.Lots)
 			s.Missing += got.Short

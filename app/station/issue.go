@@ -53,7 +53,7 @@ func (m *maker) flat(shares []shared) (out []kits.Line) {
 // else the only one that is open for the room's newest case.
 func (m *maker) issueOf(inside kits.Place, item mesh.Number) (found mesh.Ref) {
 	for _, e := range m.view.Ledger.Proposal(inside.ID) {
-		if e.Cell.Item == item && e.Cell.Syringe.IsZero() && !e.Issue.IsZero() {
+		if e.HandOver.IsZero() && e.Cell.Item == item && e.Cell.Syringe.IsZero() && !e.Issue.IsZero() {
 			return e.Issue
 		}
 	}

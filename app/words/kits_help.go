@@ -32,7 +32,7 @@ func englishHelpKits() map[ID]string {
 		"help.pick":        "tick lines of the pick list off",
 		"help.seal-waste":  "a waste container was closed",
 
-		"done.several":         "{1}: {2} records: {3}",
+		"done.several":         "{1}: entries: {2}, {3}",
 		"done.stock.one":       "1 line",
 		"done.stock.many":      "{1} lines",
 		"done.kits.one":        "1 kit",

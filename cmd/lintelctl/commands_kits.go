@@ -43,6 +43,7 @@ func kitCommands() (out []command) {
 		}})
 	}
 	return append(out, []command{
+		{"ready", "ready [ROOM] [in 40m]", "help.ready", (*session).ready},
 		{"count", "count [room A1] [accept [all] | item ITEM [END]] [seen-by T] [glass]", "help.count", (*session).countCommand},
 		{"counted", "counted PLACE [whole] [ITEM xN|none [/ ITEM xN|none]…]", "help.counted", (*session).counted},
 		{"prepare", "prepare KIT TEMPLATE [by T] [checked-by T]", "help.prepare", (*session).prepare},
@@ -58,7 +59,7 @@ func kitCommands() (out []command) {
 		{"reverse", "reverse MOVEMENT WHY", "help.reverse", (*session).reverse},
 		{"settle", "settle MOVEMENT N…", "help.settle", (*session).settle},
 		{"order", "order ITEM xN [from WORDS]", "help.order", (*session).order},
-		{"receive", "receive ITEM xN [lot L] [expires YYYYMMDD] [scanned] [to PLACE]", "help.receive", (*session).receive},
+		{"receive", "receive ITEM xN [lot L] [expires YYYYMMDD] [scanned] [from PLACE] [to PLACE]", "help.receive", (*session).receive},
 		{"hold-lot", "hold-lot ITEM lot L [WHY]", "help.hold-lot", (*session).holdLot},
 		{"free-lot", "free-lot ITEM lot L", "help.free-lot", (*session).freeLot},
 		{"pick", "pick all|PLACE [ITEM]", "help.pick", (*session).pick},

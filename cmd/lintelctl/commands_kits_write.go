@@ -107,9 +107,9 @@ func (s *session) itemOf(ctx context.Context, l kitLine) (n mesh.Number, err err
 	return n, err
 }
 
-// receive reads ITEM xN [lot L] [expires YYYYMMDD] [scanned] [to PLACE].
+// receive reads ITEM xN [lot L] [expires YYYYMMDD] [scanned] [from PLACE] [to PLACE].
 func (s *session) receive(ctx context.Context, a *arguments) (event, error) {
-	l, err := a.kitLine([]string{wordScanned}, wordLot, wordExpires, wordTo)
+	l, err := a.kitLine([]string{wordScanned}, wordLot, wordExpires, wordFrom, wordTo)
 	if err != nil {
 		return nil, err
 	}
@@ -121,9 +121,11 @@ func (s *session) receive(ctx context.Context, a *arguments) (event, error) {
 		return nil, err
 	}
 	act.Inferred = act.Expiry != 0 && act.Expiry%100 == 0
-	if to, named := l.given[wordTo]; named {
-		if act.To, err = readPlace(to); err != nil {
-			return nil, err
+	for key, at := range map[string]*kits.Place{wordFrom: &act.From, wordTo: &act.To} {
+		if text, named := l.given[key]; named {
+			if *at, err = readPlace(text); err != nil {
+				return nil, err
+			}
 		}
 	}
 	if act.Item, err = s.countedItem(ctx, l); err != nil {

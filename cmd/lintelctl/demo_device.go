@@ -29,6 +29,13 @@ type heard struct {
 	Name    string `json:"name"`
 	Health  string `json:"health"`
 	May     bool   `json:"may"`
+	Ready   bool   `json:"ready"`
+	State   string `json:"state"`
+	Number  uint32 `json:"number"`
+	Order   int64  `json:"order"`
+	N       int64  `json:"n"`
+	Issue   string `json:"issue"`
+	Syringe string `json:"syringe"`
 	line    []byte
 }
 

@@ -21,7 +21,9 @@ func (s *scene) play() {
 	s.runnersSwap()
 	s.deviceDies()
 	s.leaving()
+	s.accounts()
 	s.afterwards()
+	s.fills()
 }
 
 // brief is what is agreed and checked before the door closes, and the test with
@@ -32,6 +34,9 @@ func (s *scene) brief() {
 	for _, who := range []string{playAssistant, playRunner, playObserver, playCharge, playSecond, playSpare} {
 		s.until(who, "cases", func(a reply) bool { return len(a.listed) == 1 })
 	}
+	s.tellAll(playCharge, "prepare tray-1 first-tray by C1 checked-by R2", "seal tray-1 4711")
+	s.until(playLead, "kits", func(a reply) bool { return len(a.listed) == 1 && a.listed[0].Ready })
+	s.tell(playLead, "open-kit tray-1 inside")
 	s.tellAll(playLead, "role L1 lead", "role D1 assistant", "role R1 runner", "role O1 observer", "tick plan a", "tick plan b", "tick plan c", "tick plan d")
 	for _, line := range []string{
 		"roles-said", "plan-said", "speaker", "voice-link", "hand-signs", "paper-card", "kit-checked", "drugs-drawn", "rescue-b", "rescue-c", "rescue-d", "spare-device",
@@ -64,8 +69,11 @@ func (s *scene) planA() {
 	s.act(playAssistant, "refuse", ketamine, "50 mg/mL was asked")
 	s.act(playRunner, "readback", ketamine, "3046 x1 scanned lot INVENTED-1")
 	s.act(playAssistant, "agree", ketamine, "")
+	s.tell(playRunner, "issue for "+ketamine+" by R1 checked-by C1 role lead page 12")
 	s.act(playRunner, "door", ketamine, "")
 	s.act(playAssistant, "take", ketamine, "")
+	s.until(playAssistant, "controlled", func(a reply) bool { return state(a) == "open" })
+	s.tell(playAssistant, "give 3046 5 mL")
 	s.tellAll(playObserver, "time attempt", "time co2-none")
 }
 

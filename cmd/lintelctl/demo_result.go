@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"encoding/json"
 	"fmt"
 	"path/filepath"
 	"strings"
@@ -41,15 +40,9 @@ func (d *demo) result(ctx context.Context, begun time.Time, p played) error {
 		fmt.Fprintf(d.out, "\n%s\n  %s\n", d.w.Say("demo.case-figures"), indent(figuresOf(v.Board, c).say(d.w)))
 	}
 	d.printNotes(v, p.scene)
-	fmt.Fprintf(d.out, "\n%s\n", d.w.Say("demo.restock"))
-	for _, h := range p.restock {
-		var e restockEvent
-		if err := json.Unmarshal(h.line, &e); err == nil && e.Event == "restock" {
-			fmt.Fprintf(d.out, "  %s\n", e.say(d.w))
-		}
-	}
+	left := d.printAccount(v, p.scene)
 	lost := d.printDead(logs)
-	return d.verdict(begun, p.hashes, n+lost, len(v.Board.Requests()))
+	return d.verdict(begun, p.hashes, n+lost+left, len(v.Board.Requests()))
 }
 
 // indent sets the lines of a text in, but the first.

@@ -34,6 +34,12 @@ type scene struct {
 	fetches string         // who is the runner now
 	err     error
 
+	short    []heard // the controlled drug while a device was cut off
+	balanced []heard // and once its record had come
+	restock  []heard // what was to be fetched after the count
+	ordered  int     // items that had to be ordered
+	now      []heard // what the room lacks before the air is clear
+
 	repeated string   // the request whose call was repeated
 	air      airEvent // when the room was left
 	wasCut   bool

@@ -75,6 +75,7 @@ type doneEvent struct {
 	Device  string `json:"device,omitempty"`
 
 	May      *bool  `json:"may,omitempty"`   // stay: this device may stay behind
+	Ready    *bool  `json:"ready,omitempty"` // ready: some room could take a patient
 	Count    *int   `json:"count,omitempty"` // lines listed before this one
 	Hash     string `json:"hash,omitempty"`
 	Fold     int    `json:"fold,omitempty"`

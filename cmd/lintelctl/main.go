@@ -54,6 +54,8 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 		err = importCommand(ctx, w, rest, stdout)
 	case "scan":
 		err = scanCommand(ctx, w, rest, stdin, stdout)
+	case "ready":
+		err = readyCommand(ctx, w, rest, stdout)
 	case "recon":
 		err = reconCommand(ctx, w, rest, stdin, stdout)
 	case "bench":
@@ -112,7 +114,7 @@ func printProgramHelp(w words.Words, out io.Writer) {
 		id    words.ID
 	}{
 		{usageDevice, "help.device"}, {usageDemo, "help.demo"}, {usageAudit, "help.audit"}, {usageReplay, "help.replay"}, {usageCase, "help.case-record"},
-		{usageCard, "help.card"}, {usagePaper, "help.paper"}, {usageExport, "help.export-dir"}, {usageImport, "help.import-dir"}, {usageScan, "help.scan"}, {usageRecon, "help.recon"}, {usageBench, "help.bench"},
+		{usageCard, "help.card"}, {usagePaper, "help.paper"}, {usageExport, "help.export-dir"}, {usageImport, "help.import-dir"}, {usageScan, "help.scan"}, {usageReady, "help.ready"}, {usageRecon, "help.recon"}, {usageBench, "help.bench"},
 	} {
 		printUsage(w, out, line.usage, line.id)
 	}
