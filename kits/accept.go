@@ -32,12 +32,14 @@ type endKey struct {
 	from, to   Place
 	why        mesh.Label
 	issue      mesh.Ref
+	inCase     mesh.Ref
 	unit       mesh.Label
 	receivedBy mesh.Tag
 }
 
 // Accept gives the entries that bring ends about, in the order of the list. What
-// has no end, nothing in it or is below zero is left out.
+// has no end, nothing in it or is below zero is left out. What is an exercise's
+// ends in that exercise's case, all else in inCase.
 func (l *Ledger) Accept(ends []ProposedEnd, inCase mesh.Ref) []EndEntry {
 	w := &endWriter{}
 	groups := map[endKey][]Line{}
@@ -54,7 +56,10 @@ func (l *Ledger) Accept(ends []ProposedEnd, inCase mesh.Ref) []EndEntry {
 		case e.N <= 0 || e.To.Sort == 0 || e.To == e.Cell.Place:
 			continue
 		}
-		k := endKey{e.Cell.Place, e.To, e.Why, e.Issue, e.Unit, e.ReceivedBy}
+		k := endKey{e.Cell.Place, e.To, e.Why, e.Issue, inCase, e.Unit, e.ReceivedBy}
+		if !e.Exercise.IsZero() {
+			k.inCase = e.Exercise
+		}
 		if groups[k] == nil {
 			order = append(order, k)
 		}
@@ -63,7 +68,7 @@ func (l *Ledger) Accept(ends []ProposedEnd, inCase mesh.Ref) []EndEntry {
 	}
 	for _, k := range order {
 		for lines := range slices.Chunk(groups[k], EndLinesMax) {
-			w.carry(k, lines, inCase)
+			w.carry(k, lines)
 		}
 	}
 	return w.out
@@ -87,14 +92,14 @@ func (w *endWriter) room(body any) {
 	w.last().bytes += n
 }
 
-func (w *endWriter) carry(k endKey, lines []Line, inCase mesh.Ref) {
+func (w *endWriter) carry(k endKey, lines []Line) {
 	if k.to.Sort == LeftWithPatient {
-		body := LeftWith{From: k.from, Lines: lines, Case: inCase, Unit: k.unit, ReceivedBy: k.receivedBy, Issue: k.issue}
+		body := LeftWith{From: k.from, Lines: lines, Case: k.inCase, Unit: k.unit, ReceivedBy: k.receivedBy, Issue: k.issue}
 		w.room(&body)
 		w.last().Left = append(w.last().Left, body)
 		return
 	}
-	body := Moved{From: k.from, To: k.to, Lines: lines, Case: inCase, Issue: k.issue, Why: k.why}
+	body := Moved{From: k.from, To: k.to, Lines: lines, Case: k.inCase, Issue: k.issue, Why: k.why}
 	w.room(&body)
 	w.last().Moved = append(w.last().Moved, body)
 }

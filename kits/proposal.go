@@ -39,6 +39,7 @@ type ProposedEnd struct {
 	To         Place // zero: nothing can be proposed
 	Why        mesh.Label
 	Issue      mesh.Ref // the controlled-drug issue that it belongs to; zero: none
+	Exercise   mesh.Ref // the case of an exercise that it came in for; zero: it is no exercise's
 	HandOver   mesh.Ref // it lies at the door in this hand-over; zero: it is inside
 	Taken      []int64  // of a hand-over: what of each line goes on
 	Unit       mesh.Label
@@ -53,8 +54,12 @@ type ProposedEnd struct {
 // too, drugs apart; what was drawn up as given. What else is inside ends by its
 // exit policy: it is thrown away, cleaned or held back; what lies at the door
 // goes back. Remains of controlled drugs are proposed as wasted, their whole containers as destroyed unopened.
-func (l *Ledger) Proposal(room mesh.ID) []ProposedEnd {
-	p := &proposer{l: l, place: Place{InRoom, room}, asked: map[batch]int64{}, opened: map[batch]int64{}}
+func (l *Ledger) Proposal(room mesh.ID) []ProposedEnd { return l.ProposalApart(room, nil) }
+
+// ProposalApart is Proposal with the cases that are exercises told apart: what
+// came in for one of them ends in it, whatever case the count belongs to.
+func (l *Ledger) ProposalApart(room mesh.ID, drill func(mesh.Ref) bool) []ProposedEnd {
+	p := &proposer{l: l, place: Place{InRoom, room}, drill: drill}
 	p.look()
 	for _, h := range l.AtDoor(room) {
 		p.handOver(h)
@@ -89,35 +94,69 @@ func Decisions(ends []ProposedEnd) int {
 
 // proposer makes one proposal.
 type proposer struct {
-	l      *Ledger
-	place  Place
-	asked  map[batch]int64 // came in for a request
-	opened map[batch]int64 // came in from a kit
-	shares map[batch][]share
-	out    []ProposedEnd
+	l         *Ledger
+	place     Place
+	drill     func(mesh.Ref) bool // nil: no case is an exercise
+	asked     map[batch]int64     // came in for a request, and was not used yet
+	opened    map[batch]int64     // came in from a kit, and was not used yet
+	shares    map[batch][]share
+	exercises map[batch]map[mesh.Ref]int64 // by the exercise that it came in for
+	out       []ProposedEnd
 }
 
 // share is what of a batch belongs to an issue.
 type share struct {
-	issue mesh.Ref
-	n     int64
+	issue  mesh.Ref
+	inCase mesh.Ref
+	n      int64
 }
 
-// look finds what came in for a request, from a kit and for an issue.
+// look finds what came in for a request, from a kit, for an issue and in an exercise.
 func (p *proposer) look() {
+	p.asked, p.opened, p.exercises = map[batch]int64{}, map[batch]int64{}, map[batch]map[mesh.Ref]int64{}
+	used := map[batch]int64{}
 	if s := p.l.shelves[p.place]; s != nil {
 		for _, m := range s.moves {
 			m.postings(nil, func(x posting) {
-				if x.to == p.place && !m.mark.IsZero() {
-					p.asked[x.what] += x.n
-				}
-				if x.to == p.place && m.from.Sort == Kit {
-					p.opened[x.what] += x.n
+				switch {
+				case x.to == p.place:
+					if !m.mark.IsZero() {
+						p.asked[x.what] += x.n
+					} else if m.from.Sort == Kit {
+						p.opened[x.what] += x.n
+					}
+					p.exercised(m, x.what, x.n)
+				case x.from == p.place:
+					if usedUp(x.to.Sort) {
+						used[x.what] += x.n
+					}
+					p.exercised(m, x.what, -x.n)
 				}
 			})
 		}
 	}
+	for b, n := range used {
+		over := max(0, n-p.asked[b])
+		p.asked[b] = max(0, p.asked[b]-n)
+		p.opened[b] = max(0, p.opened[b]-over)
+	}
 	p.shares = p.l.sharesAt(p.place)
+}
+
+// usedUp tells whether what went to a place was what people had asked for.
+func usedUp(s PlaceSort) bool {
+	return s == Used || s == Given || s == DrawnOff || s == LeftWithPatient || s == Reprocessing
+}
+
+// exercised adds what an exercise brought in or took out.
+func (p *proposer) exercised(m *move, b batch, n int64) {
+	if p.drill == nil || !p.drill(m.inCase) {
+		return
+	}
+	if p.exercises[b] == nil {
+		p.exercises[b] = map[mesh.Ref]int64{}
+	}
+	p.exercises[b][m.inCase] += n
 }
 
 // sharesAt is what of everything at a place belongs to which issue, the
@@ -138,7 +177,7 @@ func (l *Ledger) sharesAt(at Place) map[batch][]share {
 		}
 		for b, n := range net {
 			if n > 0 {
-				out[b] = append(out[b], share{i.Ref, n})
+				out[b] = append(out[b], share{i.Ref, i.Case, n})
 			}
 		}
 	}
@@ -182,15 +221,26 @@ func (p *proposer) line(b Balance) {
 	}
 	e.Ask = askFor(item.Value)
 	what, left := b.Cell.batch(), b.N
-	for _, s := range p.shares[what] {
-		if n := min(s.n, left); n > 0 {
+	take := func(n int64, issue, exercise mesh.Ref) {
+		if n = min(n, left); n > 0 {
 			left -= n
-			p.split(e, n, s.issue)
+			e.Issue, e.Exercise = issue, exercise
+			p.split(e, n)
 		}
 	}
-	if left > 0 {
-		p.split(e, left, mesh.Ref{})
+	apart := p.exercises[what]
+	for _, s := range p.shares[what] {
+		var exercise mesh.Ref
+		if apart[s.inCase] > 0 {
+			exercise = s.inCase
+			apart[s.inCase] -= s.n
+		}
+		take(s.n, s.issue, exercise)
 	}
+	for _, c := range sortedRefs(apart) {
+		take(apart[c], mesh.Ref{}, c)
+	}
+	take(left, mesh.Ref{}, mesh.Ref{})
 }
 
 func askFor(i ItemLine) Ask {
@@ -207,7 +257,7 @@ func askFor(i ItemLine) Ask {
 
 // split proposes one end for what was asked for, one for what came in a kit and
 // one for the rest.
-func (p *proposer) split(e ProposedEnd, n int64, issue mesh.Ref) {
+func (p *proposer) split(e ProposedEnd, n int64) {
 	what := e.Cell.batch()
 	for i, came := range [...]map[batch]int64{p.asked, p.opened, nil} {
 		part, opened := n, i == 0 || i == 1 && !e.Item.Has(IsDrug)
@@ -219,7 +269,7 @@ func (p *proposer) split(e ProposedEnd, n int64, issue mesh.Ref) {
 			continue
 		}
 		n -= part
-		e.N, e.Issue = part, issue
+		e.N = part
 		var end PlaceSort
 		end, e.Why = proposedEnd(e, opened)
 		e.To = Place{end, p.place.ID}

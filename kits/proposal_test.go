@@ -140,6 +140,28 @@ func TestEachLineIsProposedItsEnd(t *testing.T) {
 	require.Equal(t, at(DestroyedUnopened), got[ampoule][0].To)
 }
 
+// Goal: what an exercise brought in ends in the exercise, and what an earlier
+// case asked for and used says nothing of what is inside now. Method: three tubes
+// asked for and used; an exercise leaves two, then a case takes in one unasked.
+func TestWhatAnExerciseLeftEndsInTheExercise(t *testing.T) {
+	p := pens(t, 1)[0]
+	mark, drill, now := mesh.MakeRef(p.key, mesh.Tap{0xff}, 0), mesh.MakeRef(p.key, mesh.Tap{0xdd}, 0), mesh.MakeRef(p.key, mesh.Tap{0xcc}, 0)
+	l := fold(t,
+		p.write(&Moved{From: trolley, To: insideA1, Lines: []Line{Containers(tube, 3)}, For: mark}),
+		p.write(&Moved{From: insideA1, To: Place{Used, "A1"}, Lines: []Line{Containers(tube, 3)}}),
+		p.write(&Moved{From: trolley, To: insideA1, Lines: []Line{Containers(tube, 2)}, Case: drill}),
+		p.write(&Moved{From: trolley, To: insideA1, Lines: []Line{Containers(tube, 1)}, Case: now}))
+	ends := l.ProposalApart("A1", func(c mesh.Ref) bool { return c == drill })
+	require.Len(t, ends, 2)
+	require.Equal(t, []mesh.Ref{drill, {}}, []mesh.Ref{ends[0].Exercise, ends[1].Exercise})
+	require.Equal(t, []int64{2, 1}, []int64{ends[0].N, ends[1].N})
+	require.Equal(t, Place{Wasted, "A1"}, ends[1].To, "nobody asked for it")
+	entries := l.Accept(ends, now)
+	require.Len(t, entries, 1)
+	require.Equal(t, []mesh.Ref{drill, now}, []mesh.Ref{entries[0].Moved[0].Case, entries[0].Moved[1].Case})
+	require.Len(t, l.Proposal("A1"), 1, "who does not tell exercises apart sees three tubes")
+}
+
 // Goal: whatever happened, accepting the proposal leaves nothing inside above
 // zero and nothing at the door but disputes. Method: random histories, the
 // proposal accepted and written.
