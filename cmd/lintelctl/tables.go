@@ -210,7 +210,8 @@ func (s *session) importTable(ctx context.Context, a *arguments) (event, error) 
 		return nil, err
 	}
 	var p table.Plan
-	if err := s.lists(ctx, func(v station.View) error { p = table.Read(name, b, v.Ledger); return nil }); err != nil {
+	file := table.Open(name, b) // not while the station waits
+	if err := s.lists(ctx, func(v station.View) error { p = file.Against(v.Ledger); return nil }); err != nil {
 		return nil, err
 	}
 	if err := printPlan(s.out, s.w, p); err != nil {

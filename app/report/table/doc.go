@@ -1,7 +1,7 @@
 // Package table carries a unit's catalogue, bundles, templates of kits, places
 // and par levels into files and back: as CSV (RFC 4180, UTF-8, CRLF), one list
 // in a file, or as a spreadsheet (XLSX), one sheet for each list. It writes
-// nothing into the log: Read gives a Plan, and whoever has a device at work
+// nothing into the log: reading gives a Plan, and whoever has a device at work
 // carries it out, one station.Catalogue after another.
 //
 // # Lists
@@ -28,7 +28,8 @@
 //
 // # Reading
 //
-// Read lists every problem by list, row and column, rows counted as a
+// Open takes a file apart, Against holds it against a ledger; Read is both. It
+// lists every problem by list, row and column, rows counted as a
 // spreadsheet does. A file with a problem changes nothing. Where the same lines
 // come out as stand already, there is no change and nothing is written.
 //

@@ -21,6 +21,16 @@ type rowRead struct {
 	bad    bool  // something is wrong with it
 }
 
+// fresh is the grid as it was found, for one reading.
+func (g *grid) fresh() *grid {
+	c := &grid{list: g.list, heading: g.heading, rows: make([]*rowRead, len(g.rows))}
+	for i, row := range g.rows {
+		again := *row
+		c.rows[i] = &again
+	}
+	return c
+}
+
 // take adds a row to a grid; false says that no more are taken. exact wants as
 // many cells as the heading has.
 func (r *reading) take(g *grid, row rowRead, exact bool) bool {

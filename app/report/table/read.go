@@ -50,11 +50,21 @@ func (r *reading) note(id words.ID, blanks ...any) {
 	r.plan.Notes = append(r.plan.Notes, Note{ID: id, Blanks: blanks})
 }
 
-// Read finds out what a file would change over what stands in a ledger. What
+// File is a file taken apart, before it is held against what stands. It can be
+// held against several ledgers.
+type File struct {
+	grids    []*grid
+	problems []Problem
+	notes    []Note
+	guarded  bool
+}
+
+// Open takes a file apart, which is most of the work and needs no ledger. What
 // the file holds is told by its first bytes; the name tells the list of a CSV
-// file, where it is the name of one. Nothing is written.
-func Read(name string, file []byte, l *kits.Ledger) Plan {
-	r := &reading{ledger: l}
+// file, where it is the name of one.
+func Open(name string, file []byte) *File {
+	r := &reading{}
+	var grids []*grid
 	switch {
 	case len(file) == 0:
 		r.complain(Problem{ID: "empty-file"})
@@ -63,18 +73,34 @@ func Read(name string, file []byte, l *kits.Ledger) Plan {
 	case bytes.HasPrefix(file, []byte(oleMark)):
 		r.complain(Problem{ID: "old-spreadsheet"})
 	case bytes.HasPrefix(file, []byte(zipMark)):
-		r.readGrids(r.xlsxGrids(file))
+		grids = r.xlsxGrids(file)
 	default:
 		r.guarded = true
 		if g := r.csvGrid(name, file); g != nil {
-			r.readGrids([]*grid{g})
+			grids = []*grid{g}
 		}
 	}
+	return &File{grids, r.plan.Problems, r.plan.Notes, r.guarded}
+}
+
+// Against finds out what a file would change over what stands in a ledger.
+// Nothing is written.
+func (f *File) Against(l *kits.Ledger) Plan {
+	r := &reading{ledger: l, guarded: f.guarded}
+	r.plan.Problems, r.plan.Notes = slices.Clone(f.problems), slices.Clone(f.notes)
+	grids := make([]*grid, len(f.grids))
+	for i, g := range f.grids {
+		grids[i] = g.fresh()
+	}
+	r.readGrids(grids)
 	if len(r.plan.Problems) > 0 {
 		r.plan.Write, r.plan.Changes = station.Catalogue{}, nil
 	}
 	return r.plan
 }
+
+// Read is Open and Against in one.
+func Read(name string, file []byte, l *kits.Ledger) Plan { return Open(name, file).Against(l) }
 
 // lists are the lines of a file, each list with the grid that it came from; nil
 // where the file does not have the list.

@@ -148,6 +148,18 @@ func TestOnlyWhatDiffersIsWritten(t *testing.T) {
 	require.Empty(t, p.Changes, "a column that is not there leaves what stands")
 }
 
+// Goal: a file that is open can be held against what stands again and again.
+// Method: one with a problem and one without, twice over each of two ledgers.
+func TestAFileIsHeldAgainstSeveralLedgers(t *testing.T) {
+	one, other := unit(t).Ledger, bare().Ledger
+	for _, file := range [][]byte{assets.Places(), []byte("place,name,shelf\nshelf,Shelf,\n")} {
+		f := Open("places.csv", file)
+		require.Equal(t, f.Against(one), f.Against(one))
+		require.Equal(t, f.Against(other), f.Against(other))
+	}
+	require.NotEqual(t, Open("places.csv", assets.Places()).Against(one).Write.Len(), Open("places.csv", assets.Places()).Against(other).Write.Len())
+}
+
 // rowOf is the row that begins with a text.
 func rowOf(t testing.TB, file []byte, begin string) int {
 	t.Helper()
