@@ -104,13 +104,6 @@ type proposer struct {
 	out       []ProposedEnd
 }
 
-// share is what of a batch belongs to an issue.
-type share struct {
-	issue  mesh.Ref
-	inCase mesh.Ref
-	n      int64
-}
-
 // look finds what came in for a request, from a kit, for an issue and in an exercise.
 func (p *proposer) look() {
 	p.asked, p.opened, p.exercises = map[batch]int64{}, map[batch]int64{}, map[batch]map[mesh.Ref]int64{}
@@ -141,47 +134,6 @@ func (p *proposer) look() {
 		p.opened[b] = max(0, p.opened[b]-over)
 	}
 	p.shares = p.l.sharesAt(p.place)
-}
-
-// usedUp tells whether what went to a place was what people had asked for.
-func usedUp(s PlaceSort) bool {
-	return s == Used || s == Given || s == DrawnOff || s == LeftWithPatient || s == Reprocessing
-}
-
-// exercised adds what an exercise brought in or took out.
-func (p *proposer) exercised(m *move, b batch, n int64) {
-	if p.drill == nil || !p.drill(m.inCase) {
-		return
-	}
-	if p.exercises[b] == nil {
-		p.exercises[b] = map[mesh.Ref]int64{}
-	}
-	p.exercises[b][m.inCase] += n
-}
-
-// sharesAt is what of everything at a place belongs to which issue, the
-// earliest issue first.
-func (l *Ledger) sharesAt(at Place) map[batch][]share {
-	out := map[batch][]share{}
-	for _, i := range l.Issues() {
-		net := map[batch]int64{}
-		for _, m := range l.byIssue[i.Ref] {
-			m.postings(nil, func(x posting) {
-				if x.to == at {
-					addTo(net, x.what, x.n)
-				}
-				if x.from == at {
-					addTo(net, x.what, -x.n)
-				}
-			})
-		}
-		for b, n := range net {
-			if n > 0 {
-				out[b] = append(out[b], share{i.Ref, i.Case, n})
-			}
-		}
-	}
-	return out
 }
 
 // handOver proposes that what lies at the door goes where it was meant to go if

@@ -140,6 +140,24 @@ func TestEachLineIsProposedItsEnd(t *testing.T) {
 	require.Equal(t, at(DestroyedUnopened), got[ampoule][0].To)
 }
 
+// Goal: what is inside is split by the issue that it belongs to, the earliest
+// first, and what belongs to none is left. Method: two issues of two ampoules,
+// one of the first was destroyed, and one ampoule without an issue.
+func TestAProposalSplitsByIssue(t *testing.T) {
+	p := pens(t, 1)[0]
+	first, second := p.write(&Issued{Line: Containers(ampoule, 2)}), p.write(&Issued{Line: Containers(ampoule, 2)})
+	in := func(issue mesh.Ref, n int64) mesh.Fact {
+		return p.write(&Moved{From: store, To: insideA1, Lines: []Line{Containers(ampoule, n)}, Issue: issue})
+	}
+	l := fold(t, first, second, in(second.Ref, 2), in(first.Ref, 2), in(mesh.Ref{}, 1),
+		p.write(&Moved{From: insideA1, To: Place{DestroyedUnopened, "A1"}, Lines: []Line{Containers(ampoule, 1)}, Issue: first.Ref}))
+	got := map[mesh.Ref]int64{}
+	for _, e := range l.Proposal("A1") {
+		got[e.Issue] += e.N
+	}
+	require.Equal(t, map[mesh.Ref]int64{first.Ref: 1, second.Ref: 2, {}: 1}, got)
+}
+
 // Goal: what an exercise brought in ends in the exercise, and what an earlier
 // case asked for and used says nothing of what is inside now. Method: three tubes
 // asked for and used; an exercise leaves two, then a case takes in one unasked.
