@@ -28,7 +28,7 @@ func kitLooks() []kitLook {
 		{"restock", "restock [PLACE]", "help.restock", planEvents},
 		{"controlled", "controlled [sheet|list] [room A1|CASE]", "help.controlled", controlledEvents},
 		{"waste", "waste [by case|room|month] [in COUNTRY] [room A1|CASE]", "help.waste", wasteEvents},
-		{"label", "label SYRINGE", "help.label", labelEvents},
+		{"label", "label SYRINGE|ITEM", "help.label", labelEvents},
 	}
 }
 

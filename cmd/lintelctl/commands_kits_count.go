@@ -101,7 +101,7 @@ func (s *session) countCommand(ctx context.Context, a *arguments) (event, error)
 		ends := v.Ledger.Proposal(c.room)
 		if !c.accept && c.item == "" {
 			for _, e := range ends {
-				all = append(all, describeEnd(c.room, e))
+				all = append(all, describeEnd(v.Ledger, c.room, e))
 			}
 			return nil
 		}
@@ -145,10 +145,10 @@ func (c countLine) chosen(v station.View, ends []kits.ProposedEnd) (out []kits.P
 // acceptEnds writes the ends, then who saw those that a second person must see.
 func (s *session) acceptEnds(ctx context.Context, a *arguments, acts []station.Act, seen station.Seen) (event, error) {
 	st, err := s.unit(ctx)
-	if err != nil {
+	switch {
+	case err != nil:
 		return nil, err
-	}
-	if len(acts) == 0 {
+	case len(acts) == 0:
 		return nil, station.ErrNothing
 	}
 	var moved []mesh.Ref
@@ -187,14 +187,15 @@ func (s *session) acceptEnds(ctx context.Context, a *arguments, acts []station.A
 	return e, err
 }
 
-func describeEnd(room mesh.ID, x kits.ProposedEnd) endEvent {
+func describeEnd(l *kits.Ledger, room mesh.ID, x kits.ProposedEnd) endEvent {
 	e := endEvent{
 		Event: "end", Room: room, Item: itemName(x.Item), Number: uint32(x.Item.Number), Lot: string(x.Cell.Lot), Why: words.ID(x.Why),
 		Amount: amountOf{Containers: x.N, Base: x.N, Measure: words.MeasureID(x.Cell.Measure), Exact: true},
 		AtDoor: !x.HandOver.IsZero(), Ask: words.AskID(x.Ask),
 	}
-	if x.Cell.Measure != mesh.Each {
-		e.Amount.Containers = 0
+	if c := x.Cell; x.N >= 0 {
+		line := kits.Line{Item: c.Item, Lot: c.Lot, Syringe: c.Syringe, Quantity: kits.Quantity{N: x.N, Measure: c.Measure}}
+		e.Amount = amountFrom(l.MeasuredLine(line))
 	}
 	if x.To.Sort != 0 {
 		e.To = x.To.Words()

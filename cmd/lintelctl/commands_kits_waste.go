@@ -166,25 +166,42 @@ type labelEvent struct {
 
 func (e labelEvent) say(words.Words) string { return strings.Join(e.Lines, "\n") }
 
-// labelEvents are the label of one syringe, or of all that still hold something.
+// labelEvents are the label of one syringe, named as it was recorded, or of all
+// syringes of an item that still hold something.
 func labelEvents(w words.Words, v station.View, a *arguments) (all []event, err error) {
-	name, more := a.next()
-	if !more {
+	name := a.rest()
+	if name == "" {
 		return nil, a.bad()
 	}
-	ref := findSyringe(v.Ledger, strings.ToLower(name))
-	if ref.IsZero() {
+	var named []mesh.Ref
+	if ref := findSyringe(v.Ledger, strings.ToLower(name)); !ref.IsZero() {
+		named = append(named, ref)
+	} else if f := v.Ledger.Find(name); len(f.Items) == 1 {
+		for _, b := range v.Ledger.Balances() {
+			if c := b.Cell; c.Item == f.Items[0].Number && !c.Syringe.IsZero() && b.N > 0 && c.Place.Sort < kits.Used {
+				named = append(named, c.Syringe)
+			}
+		}
+	}
+	if len(named) == 0 {
 		return nil, about(station.ErrNoSyringe, name)
 	}
+	for _, ref := range named {
+		all = append(all, describeLabel(w, v, ref))
+	}
+	return all, nil
+}
+
+func describeLabel(w words.Words, v station.View, ref mesh.Ref) labelEvent {
 	l, _ := v.SyringeLabel(ref)
 	e := labelEvent{
 		Event: "label", Syringe: requests.Code(ref), Ref: ref.Hex(), Name: l.Name, Class: words.ID(l.Class), Amount: amountFrom(l.Amount),
+		Lines: w.LabelText(l.Name, l.Class, l.Amount.Base, l.Amount.OverUL),
 	}
-	e.Lines = append(e.Lines, w.LabelText(l.Name, l.Class, l.Amount.Base, l.Amount.OverUL)...)
 	e.Lines = append(e.Lines, w.Say("label.people", orNobody(w, string(l.DrawnBy)), orNobody(w, string(l.CheckedBy))))
 	e.Lines = append(e.Lines, w.Say("label.made", dateTime(l.At)))
 	if l.DiscardAfter > 0 {
 		e.Lines = append(e.Lines, w.Say("label.discard", dateTime(l.DiscardAfter)))
 	}
-	return []event{e}, a.done()
+	return e
 }
