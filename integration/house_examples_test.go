@@ -39,6 +39,10 @@ func shapeRules() []rule {
 		bad:  "package lan\n\n// f is commented.\nfunc f() {\n\tgo f()\n}\n",
 		good: "package lan\n\nfunc f() {\n\t// Close joins both.\n\tgo f()\n\tgo f()\n\tx()\n\tgo f() // joined by Close\n}\n",
 	}, {
+		title: "a screen has one goroutine", check: screensStartNothing, name: "app/inside/a.go",
+		bad:  "package inside\n\nfunc f() {\n\tgo f() // joined by nobody\n}\n",
+		good: "package inside\n\nfunc f() { f() }\n",
+	}, {
 		title: "a test does not wait for real time", check: noSleepInTests, name: "app/station/a_test.go",
 		bad: "package station\n\nimport (\n\t\"testing\"\n\t\"testing/synctest\"\n\t\"time\"\n)\n\n" +
 			"func TestA(t *testing.T) {\n\tsynctest.Test(t, func(t *testing.T) {})\n\ttime.Sleep(1)\n}\n",

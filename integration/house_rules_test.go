@@ -55,6 +55,21 @@ func noInit(s source) (findings []string) {
 	return findings
 }
 
+// screensStartNothing keeps screens on the goroutine that paints. The checks
+// rest on it: they do not run the screens' tests with the race detector too.
+func screensStartNothing(s source) (findings []string) {
+	if s.isTest() || s.folder() == "app/show" || !slices.Contains(screens(), s.folder()) {
+		return nil
+	}
+	ast.Inspect(s.file, func(n ast.Node) bool {
+		if g, is := n.(*ast.GoStmt); is {
+			findings = append(findings, s.at(g.Pos(), "a screen starts a goroutine: whoever hosts it does what takes long"))
+		}
+		return true
+	})
+	return findings
+}
+
 // exportedCommented wants a comment on every exported name. A group of
 // constants or variables may share one, types may not.
 func exportedCommented(s source) (findings []string) {
