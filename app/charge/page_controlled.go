@@ -1,0 +1,180 @@
+package charge
+
+import (
+	"strings"
+
+	"lintel/app/look"
+	"lintel/app/words"
+	"lintel/kits"
+)
+
+// Table is one line for each issue with a column for each slot.
+type Table struct {
+	Columns []string // over the slots
+	Rows    []TableRow
+}
+
+// TableRow is one issue.
+type TableRow struct {
+	Face  look.RowFace // what it is, and its state
+	Slots []string
+	Pick  pick
+}
+
+// controlledPage is the controlled-drug record: one line for each issue.
+func controlledPage(w words.Words, s Snapshot, x setting) View {
+	v := View{
+		Head:  look.BannerFace{Icon: look.IconDrug, Sentence: w.Say("charge.controlled.head")},
+		Tell:  look.BannerFace{Sentence: w.Say("charge.controlled.caution")},
+		Empty: w.Say("charge.controlled.none"),
+	}
+	t := &Table{}
+	for n, r := range s.Issues {
+		row := TableRow{Face: issueFace(w, s, r), Pick: pick{what: picksPage, at: Wanted{Page: PageIssue, Ref: r.Ref}}}
+		for _, slot := range r.Slots {
+			if n == 0 {
+				t.Columns = append(t.Columns, w.Say("charge.column."+words.ID(slot.ID)))
+			}
+			row.Slots = append(row.Slots, slotAmount(w, slot.Amount))
+		}
+		t.Rows = append(t.Rows, row)
+		f := row.Face
+		if r.Residual != 0 {
+			f.Detail = joined(f.Detail, w.Say("charge.slot.residual")+" "+slotAmount(w, r.Slots[len(r.Slots)-1].Amount))
+		}
+		v.line(f, row.Pick)
+	}
+	for i, l := range s.Listed {
+		v.line(look.RowFace{
+			Icon: look.IconDrug, Word: named(s.Items[i]) + ", " + amount(w, l.Amount), State: w.Say("charge.listed." + words.ID(l.ID)), Tone: look.ToneNext,
+		}, pick{})
+	}
+	if x.broad && len(t.Rows) > 0 {
+		v.Table = t
+	}
+	return v
+}
+
+// issueFace is an issue in short.
+func issueFace(w words.Words, s Snapshot, r kits.IssueRecord) look.RowFace {
+	f := look.RowFace{Icon: look.IconDrug, Word: named(r.Item), Detail: s.Cases[r.Case], State: w.Say("issue." + words.ID(r.State.Word()))}
+	switch r.State {
+	case kits.IssueBalanced:
+	case kits.IssueOpen, kits.IssueUnwitnessed:
+		f.Tone = look.ToneNext
+	default:
+		f.Tone = look.ToneNow
+	}
+	return f
+}
+
+// slotAmount is what stands in a slot: nothing where nothing is.
+func slotAmount(w words.Words, m kits.Measured) string {
+	switch {
+	case m.Base.N == 0:
+		return "0"
+	case m.Base.N < 0:
+		return w.Say("charge.over-by", w.Amount(-m.Base.N, words.MeasureID(m.Base.Measure)))
+	}
+	return amount(w, m)
+}
+
+// equation is an issue in one line: what was issued equals the slots with
+// something in them.
+func equation(w words.Words, r kits.IssueRecord) string {
+	var parts []string
+	for _, s := range r.Slots[min(1, len(r.Slots)):] {
+		if s.Amount.Base.N != 0 {
+			parts = append(parts, w.Say("charge.slot."+words.ID(s.ID))+" "+slotAmount(w, s.Amount))
+		}
+	}
+	if len(r.Slots) == 0 {
+		return ""
+	}
+	return w.Say("charge.equation", slotAmount(w, r.Slots[0].Amount), strings.Join(parts, " + "))
+}
+
+// issuePage is one line of the record with everything that was written for it.
+func issuePage(w words.Words, s Snapshot, x setting) View {
+	if len(s.Issues) == 0 {
+		return View{Head: look.BannerFace{Sentence: w.Say("charge.looking")}}
+	}
+	r := s.Issues[0]
+	short := issueFace(w, s, r)
+	v := View{
+		Head: look.BannerFace{Icon: look.IconDrug, Sentence: joined(short.Word, short.State), Hint: issueBy(w, s, r, x)},
+	}
+	if x.broad {
+		v.Tell = look.BannerFace{Sentence: equation(w, r), Tone: short.Tone}
+	}
+	for _, slot := range r.Slots {
+		f := look.RowFace{Word: w.Say("charge.slot." + words.ID(slot.ID)), State: slotAmount(w, slot.Amount)}
+		if slot.ID == kits.SlotResidual && slot.Amount.Base.N != 0 {
+			f.Tone = look.ToneNow
+		}
+		v.line(f, pick{})
+	}
+	for _, e := range r.Entries {
+		v.line(entryFace(w, s, e, x), pick{})
+	}
+	for _, c := range r.Closings {
+		f := look.RowFace{Word: w.Say("charge.closed"), Detail: joined(clock(c.Wall, x.zone), string(c.By.Tag)), State: string(c.Why)}
+		if c.Why == "" && r.Residual != 0 {
+			f.State, f.Tone = w.Say("charge.why.unsaid"), look.ToneNext
+		}
+		v.line(f, pick{})
+	}
+	if len(r.Unwitnessed) > 0 {
+		v.button(w.Say("charge.countersign"), pick{what: picksSecond, to: forWitness})
+	}
+	if len(r.Closings) == 0 {
+		v.button(w.Say("charge.close"), pick{what: picksClose})
+	}
+	return v
+}
+
+// issueBy is who took it and checked it, and where the paper register has it.
+func issueBy(w words.Words, s Snapshot, r kits.IssueRecord, x setting) string {
+	out := []string{s.Cases[r.Case], clock(r.Wall, x.zone), w.Say("charge.taken-by", r.TakenBy)}
+	if r.CheckedBy != "" {
+		out = append(out, w.Say("charge.kit.checked", r.CheckedBy))
+	}
+	if r.AuthorisedBy != "" {
+		out = append(out, w.Say("charge.authorised", r.AuthorisedBy))
+	}
+	if r.Register != "" {
+		out = append(out, w.Say("charge.register", r.Register))
+	}
+	return joined(out...)
+}
+
+// entryFace is one movement of an issue, with who saw it and how.
+func entryFace(w words.Words, s Snapshot, e kits.IssueEntry, x setting) look.RowFace {
+	f := look.RowFace{Word: joined(entryWord(w, s, e), amount(w, e.Amount)), Detail: joined(clock(e.Wall, x.zone), string(e.By.Tag))}
+	var seen []string
+	for _, x := range e.Witnesses {
+		seen = append(seen, w.Say("charge.seen-by", x.Tag, w.Say("grade."+words.GradeID(x.Grade))))
+	}
+	if e.ReceivedBy != "" {
+		seen = append(seen, w.Say("charge.received-by", e.ReceivedBy))
+	}
+	f.State = strings.Join(seen, " · ")
+	switch {
+	case len(e.Reversed) > 0:
+		f.State = w.Say("charge.reversed")
+	case e.Needs && !e.Seen:
+		f.State, f.Tone = w.Say("charge.unseen"), look.ToneNext
+	}
+	return f
+}
+
+// entryWord is what a movement did.
+func entryWord(w words.Words, s Snapshot, e kits.IssueEntry) string {
+	switch {
+	case e.Kind == kits.KindDrawnUp:
+		return w.Say("charge.drawn-up")
+	case e.To.Sort >= kits.Used && e.To.Sort <= kits.LeftWithPatient:
+		return sortWord(w, e.To.Sort, e.Why)
+	}
+	return w.Say("charge.way", s.place(e.From), s.place(e.To))
+}
