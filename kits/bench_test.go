@@ -155,15 +155,6 @@ func BenchmarkOneMore(b *testing.B) {
 	}
 }
 
-// Goal: one more movement costs the same however many there are. Method: the
-// time of one more after 1,000 and after 100,000, where a walk through the
-// movements would take a hundred times as long; ten leaves room for memory
-// that is further away, and for a busy machine.
-func TestOneMoreMovementCostsTheSame(t *testing.T) {
-	few, many := oneMore(t, 1_000), oneMore(t, 100_000)
-	require.Less(t, many, 10*few)
-}
-
 // Goal: the facts of the benchmarks are what they say. Method: a ledger of some
 // of them has no findings but stock that was used before it came inside.
 func TestBusyUnitAddsUp(t *testing.T) {
