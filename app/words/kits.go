@@ -40,7 +40,12 @@ func englishKits() map[ID]string {
 		"ask-singly.seen":        "asked singly: must be seen",
 		"ask-singly.below-zero":  "more came out than went in",
 		"ask-singly.dispute":     "ended differently at the door",
+	}
+}
 
+// englishKitLists words the lines that lists of kits and stock have.
+func englishKitLists() map[ID]string {
+	return map[ID]string{
 		"list.held":            "{1}: {2} {3}",
 		"list.held-lot":        "lot {1} ({2})",
 		"list.held-syringe":    "syringe {1}",
@@ -68,6 +73,25 @@ func englishKits() map[ID]string {
 		"list.waste-unweighed": "without a mass: {1}",
 		"list.box":             "{1}: container {2}, seal {3}, {4} L, filled up to {5} L at most",
 
+		"reason.used":                  "used",
+		"reason.opened-unused":         "opened, not used",
+		"reason.unopened-contaminated": "not opened, contaminated",
+		"reason.expired":               "expired",
+		"reason.broken":                "broken",
+		"reason.training":              "training",
+
+		"label.in":      "{1} in {2}",
+		"label.per":     "{1}/mL",
+		"label.about":   "about {1}/mL",
+		"label.people":  "drawn up by {1}, checked by {2}",
+		"label.made":    "made {1}",
+		"label.discard": "discard after {1}",
+	}
+}
+
+// englishReady says what a room lacks before another patient.
+func englishReady() map[ID]string {
+	return map[ID]string{
 		"list.room-ready":     "{1}: could take a patient",
 		"list.room-gaps":      "{1}: cannot take a patient, gaps: {2}",
 		"list.ready":          "Another patient could come.",
@@ -86,20 +110,6 @@ func englishKits() map[ID]string {
 		"gap.runner":          "no runner",
 		"gap.devices-inside":  "devices for inside: {1} too few",
 		"gap.devices-outside": "devices outside: {1} too few",
-
-		"reason.used":                  "used",
-		"reason.opened-unused":         "opened, not used",
-		"reason.unopened-contaminated": "not opened, contaminated",
-		"reason.expired":               "expired",
-		"reason.broken":                "broken",
-		"reason.training":              "training",
-
-		"label.in":      "{1} in {2}",
-		"label.per":     "{1}/mL",
-		"label.about":   "about {1}/mL",
-		"label.people":  "drawn up by {1}, checked by {2}",
-		"label.made":    "made {1}",
-		"label.discard": "discard after {1}",
 	}
 }
 

@@ -26,7 +26,7 @@ func English() Words {
 		englishStates(), englishRequests(),
 		englishFaults(), englishHints(), englishDeviceFaults(), englishDeviceHints(), englishCallFaults(), englishCallHints(),
 		englishCaseFaults(), englishCaseHints(), englishFacts(), englishFactWords(), englishCaseLists(), englishHelpCase(), englishRecord(),
-		englishDevice(), englishAnswers(), englishHelp(), englishKitFaults(), englishKitHints(), englishKits(), englishDrugRecord(), englishHelpKits(),
+		englishDevice(), englishAnswers(), englishHelp(), englishKitFaults(), englishKitHints(), englishKits(), englishKitLists(), englishReady(), englishDrugRecord(), englishHelpKits(),
 		englishThings(), englishInside(), englishInsidePages(), englishRunner(), englishDoor(), englishDoorPages(), englishScribe(), englishBrief(), englishDebrief(), englishCharge(), englishJoin(), englishScreenHints(),
 		englishWindow(), englishFrame(), englishWindowFaults(), englishWindowHints(),
 		englishAudit(), englishFindings(), englishDemo(), englishPapers(), englishDrugs(), englishTables(), englishTableCommands(), englishScan(), englishScanFaults(), englishScanHints(),

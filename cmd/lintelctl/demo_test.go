@@ -41,11 +41,29 @@ func TestTheDemonstrationAddsUp(t *testing.T) {
 		require.Equal(t, exitFine, code, said)
 		require.Contains(t, said, hashes[0][1])
 	}
+	requireReady(t, filepath.Join(dir, playCharge))
 	code, record, _ := called(t, "case", filepath.Join(dir, playSecond))
 	require.Equal(t, exitFine, code)
 	for _, want := range []string{"called 7-A1", "goes on in ICU-2", "median", "Wilson", "door openings, derived", "person-minutes inside", "debrief held"} {
 		require.Contains(t, record, want)
 	}
+}
+
+// requireReady asks a folder: with the air still to clear, no patient can come;
+// in 40 minutes one can, and every issue of a controlled drug adds up.
+func requireReady(t *testing.T, dir string) {
+	t.Helper()
+	code, said, _ := called(t, "ready", "-json", dir, "A1")
+	require.Equal(t, exitFailure, code, said)
+	require.Contains(t, said, `"gap":"air"`)
+	code, said, _ = called(t, "ready", "-json", "-in", "40m", dir, "A1")
+	require.Equal(t, exitFine, code, said)
+	code, said, _ = called(t, "controlled", "-json", dir)
+	require.Equal(t, exitFine, code)
+	require.Contains(t, said, `"state":"balanced"`)
+	code, said, _ = called(t, "restock", dir)
+	require.Equal(t, exitFine, code)
+	require.Empty(t, said)
 }
 
 // demoSays is what the demonstration says in so many words.
@@ -55,6 +73,7 @@ func demoSays() []string {
 		"All devices that live hold the same state.", "nothing to report", "asked by voice of D1", "passed in unasked", "refused", "withdrew", "could not bring",
 		"median", "not among these figures", "left out of brief:", "test with the door shut, battery 83 %", "Plan B said", "Plan C said", "PPE of L2 checked by O1",
 		"Glove torn: outer, right hand", "broken: 1 × Rocuronium", "drew up 1 × Noradrenaline", "left with the patient: syringe", "the case goes on elsewhere: ICU-2",
+		"Controlled drug while the device", "The same once its record had arrived", "Inside, at the door and short of a par: 0 lines.", "tray-1: First tray: sealed, lines: 25, seal 4712",
 		"Read by O1", "debrief held", "99 % gone after 23 min", "all it holds is on two clean devices",
 	}
 }
@@ -74,6 +93,11 @@ func demoShows() []string {
 		`assistant was killed\. On its disk were \d+ entries; of these, 0 are missing`,
 		`closed loops, of what was asked and brought: \d+ of \d+, \d+ %, 95 % interval`,
 		`answered by nobody: [1-9]`,
+		`\d{5} Ketamine 50 mg/mL, 10 mL: short: issued 1 × \(500 mg\) = given 5 mL \(250 mg\) \+ not accounted for 5 mL \(250 mg\)`,
+		`\d{5} Ketamine 50 mg/mL, 10 mL: adds up: issued 1 × \(500 mg\) = given 5 mL \(250 mg\) \+ wasted 5 mL \(250 mg\)`,
+		`wasted/A1, by D1 assistant, seen by L2 on the same device`,
+		`trolley/airway: \d × Tracheal tube, cuffed 7\.5, from store/main \(holds \d of 4\)`,
+		`Before another patient: A1: air: \d+ minutes more, by the estimate\. Nothing else is missing\.`,
 	}
 }
 

@@ -5,6 +5,9 @@
 //	lintelctl audit    checks one device's data folder; never writes
 //	lintelctl replay   lists its entries in turn, then state and hash; never writes
 //	lintelctl case     the record of the cases in a data folder, with figures; never writes
+//	lintelctl stock, kits, lot, restock, controlled, waste, label, ready
+//	                   kits and stock in a data folder; never write
+//	lintelctl recon    works out written cases of controlled drugs
 //	lintelctl scan     reads barcode scans, one a line, and says what each holds
 //	lintelctl export   a unit's lists as a spreadsheet or CSV; never writes into the folder
 //	lintelctl import   what such a file would change, and every problem in it; never writes
@@ -54,8 +57,8 @@
 //	pass-all TAG                                everything to another runner; lists what lies at the door too
 //	hold [role R] [tag T] [room A1]… [every-room]
 //	found NAME, invite, join CODE [ADDRESS], dial ADDRESS, remove DEVICE [WHY]
-//	peers, board [all], ledger [PLACE], restock [PLACE], audit, hash
-//	stock-demo                                  invented rooms and stock
+//	peers, board [all], ledger [PLACE], audit, hash
+//	stock-demo                                  invented rooms, stock and a template of a kit
 //	export FILE.xlsx, export FILE.csv [LIST] [spreadsheet]   lists: catalogue, bundles, templates, places, pars
 //	import FILE [apply]                         every problem, else every change; only with apply it is written
 //	help, quit
@@ -76,6 +79,24 @@
 //	time WHAT [attempt N] [room A1] [WORDS], fix-time FACT [within 5s] at TIME, chart HH:MM [within 1s] [room A1]
 //	debrief held|not [room A1] [WHY], debrief-line LINE [room A1] WORDS
 //	drill start ROOM [LABEL], inject WHAT [WORDS], real
+//
+// Kits, stock, the count and controlled drugs; those of the first two lines only look, also with a data folder: lintelctl stock [-json] DIR [PLACE]:
+//
+//	stock [PLACE], kits, lot LOT [ITEM], restock [PLACE], waste [by case|room|month] [in COUNTRY] [room A1|CASE]
+//	controlled [sheet|list] [room A1|CASE], label SYRINGE|ITEM, ready [ROOM] [in 40m]
+//	count [room A1]                             an end for everything inside
+//	count [room A1] accept [all] [seen-by T] [glass], count [room A1] item ITEM [END] [seen-by T] [glass]
+//	counted PLACE [whole] [ITEM xN|none [/ ITEM xN|none]…]
+//	prepare KIT TEMPLATE [by T] [checked-by T], check-kit KIT [TAG], seal KIT SEAL [expires YYYYMMDD]
+//	open-kit KIT [seal SEAL] [broken] [inside] [room A1], break-down KIT
+//	issue ITEM xN|for REQ [at-door] [lot L] [from PLACE] [by T] [checked-by T] [role R] [page P] [room A1]
+//	give ITEM xN|ITEM N mL|syringe SYRINGE [N mL], waste-drug the same [seen-by T] [glass]
+//	witness MOVEMENT… [tag T] [glass|later], close-issue ISSUE [WHY], reverse MOVEMENT WHY, settle MOVEMENT N…
+//	order ITEM xN [from WORDS], receive ITEM xN [lot L] [expires YYYYMMDD] [scanned] [from PLACE] [to PLACE]
+//	pick all|PLACE [ITEM], hold-lot ITEM lot L [WHY], free-lot ITEM lot L, seal-waste CLASS SEAL [litres N] [room A1]
+//
+// MOVEMENT, ISSUE and SYRINGE are five digits, as done answers them, or a whole ref. A drug that is given in mL and lies in no
+// syringe is drawn up with it: containers are opened, and the rest stays in a syringe.
 //
 // What can be looked at, and what the unit has written down as its own:
 //
@@ -136,9 +157,25 @@
 //	tile     layout, place, number, item
 //	problem  list, row, column, cell, problem (an id), text: one thing for which a file cannot be used
 //	change   list, row, key, name, new, columns: one line that a file would change; import's done has count, and entries if applied
-//	holder, balance, restock, finding, help   the lines of other lists, before their done
+//	held     place, item, number, lot, expiry, inferred, how (scanned, assumed, unknown), syringe, n, measure, refused (why it
+//	         is not to be taken: expired, quarantine, not-accounted)
+//	kit      kit, template, name, state, ready, seal, expiry, undated, lines, missing, prepared_by, checked_by, two_people, case
+//	lot      item, number, lot, expiry, held_back, at, kits, cases (each name, n, how)
+//	restock  place, item, number, par, have, missing (to be taken here), from, where, lots (lot, expiry, how, n), undated
+//	order    item, number, needed, outstanding, order, for
+//	end      room, item, number, lot, syringe, amount, to, why, issue, at_door, ask (why it is asked singly)
+//	issue    issue (code), ref, case, item, number, lot, state, taken_by, checked_by, authorised_by, register, slots (slot and
+//	         amount), entries (code, ref, happened, by, from, to, amount, why, reversed, needs_witness, witnessed, witnesses),
+//	         closings (by, why). An amount is containers, ul (beside them), base, measure, exact
+//	register   one line of the sheet for the paper register      listed   one line of the auditor's list, why
+//	waste    case, room, month, reason, class, code, training, containers, mass_mg, costs, unpriced, unweighed
+//	box      a waste container: room, class, code, seal, tenths_litre, fill_tenths_litre
+//	label    syringe, ref, name, class, amount, lines             room   room, ready, gaps: the gap lines after it
+//	gap      room, gap, of, at, n                                 recon  id, state, issued … residual, listed
+//	holder, balance, finding, help   the lines of other lists, before their done
 //
 // The done of a fact has code and ref of it; that of stay has may, and count: the entries that are not on two clean devices.
+// The done of ready has ready. Lintelctl ready ends with 0 where a room could take a patient (now, or after -in), else with 1.
 // Lintelctl case -json prints case, fact, at, request and figures.
 //
 // lintelctl scan prints nothing but scan lines, one for each line of its input, also for a bad or an empty one, and ends
