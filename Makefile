@@ -19,6 +19,9 @@ checked = CGO_ENABLED=1 go $(1) -tags ci $(2)
 plain   = CGO_ENABLED=0 go $(1) -tags ci $(2)
 window  = CGO_ENABLED=1 go $(1) -tags gles $(2)
 
+# A fourth, for one test only: a driver of the toolkit that takes real touches.
+touch   = CGO_ENABLED=0 go $(1) -tags noos $(2)
+
 # What must build for every system, not only for this one: all that has no window.
 EVERYWHERE := ./mesh/... ./requests/... ./kits/... ./app/words ./app/station ./app/device ./cmd/lintelctl
 SYSTEMS    := windows/amd64 darwin/arm64 android/arm64
@@ -50,6 +53,8 @@ pictures:
 	@rm -rf out/gallery && bin/lintel -gallery out/gallery && mkdir -p docs/pictures
 	@cp out/gallery/inside-matches-tablet-dark.png docs/pictures/inside.png
 	@cp out/gallery/runner-list-tablet-dark.png docs/pictures/runner.png
+	@cp out/gallery/brief-case-tablet-dark.png docs/pictures/brief.png
+	@cp out/gallery/debrief-case-tablet-light.png docs/pictures/debrief.png
 
 # Without a C compiler everything that needs none is run, and what is left out is named.
 test:
@@ -79,3 +84,5 @@ ifeq ($(WITH),checked)
 	LINTEL_WINDOW=$(CURDIR)/bin/lintel LINTEL_SEEDS=$(RACE_SEEDS) $(call checked,test,-v -race $$(go list -tags ci ./... | grep -vxF $(SCREENS:%=-e lintel/%))) | awk -f .ci/shorten.awk
 endif
 	$(call plain,test,-v ./...) | awk -f .ci/shorten.awk
+	@echo "touches while the glass is wiped, through the toolkit's driver for bare screens"
+	LANG=en_US.UTF-8 $(call touch,test,-v -run Strokes ./app/inside) | awk -f .ci/shorten.awk

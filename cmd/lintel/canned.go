@@ -76,11 +76,15 @@ func (c *canned) clock() time.Time { return time.UnixMilli(int64(c.view.Now.Wall
 type cannedTaps struct {
 	c     *canned
 	shown func()
+	noted func(station.Act) // nil: nobody wants to know
 }
 
 // Tap is part of the screens' Taps.
 func (t cannedTaps) Tap(by mesh.By, act station.Act, done func(station.Result, error)) bool {
 	ref, err := t.c.try(0, by, act)
+	if t.noted != nil && err == nil {
+		t.noted(act)
+	}
 	if done != nil {
 		done(station.Result{Saved: err == nil, Ref: ref}, err)
 	}

@@ -47,6 +47,7 @@ type picture struct {
 type gallery struct {
 	words   words.Words
 	starter station.Starter
+	noted   func(station.Act) // is told of every act that is tapped; nil: nobody is
 }
 
 // drawGallery writes every picture into a folder.

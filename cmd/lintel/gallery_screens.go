@@ -42,7 +42,7 @@ func (g gallery) stage(play func(*canned)) (*canned, *cannedTaps, error) {
 		return nil, nil, err
 	}
 	play(c)
-	return c, &cannedTaps{c: c, shown: func() {}}, c.err
+	return c, &cannedTaps{c: c, shown: func() {}, noted: g.noted}, c.err
 }
 
 func (g gallery) inside(l *look.Look, chapter string) (fyne.CanvasObject, error) {
