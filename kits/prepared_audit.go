@@ -10,11 +10,22 @@ import (
 // twoPeople tells whether a kit was checked by somebody else than who prepared it.
 func twoPeople(p *Prepared) bool { return p.CheckedBy != "" && p.CheckedBy != p.PreparedBy }
 
+// checkedSince tells whether a second person said the same of a kit before
+// anybody sealed or opened it as it was prepared by one.
+func (l *Ledger) checkedSince(p noted[Prepared]) bool {
+	if len(l.trays.seals[p.ref]) > 0 || len(l.loose(p)) > 0 {
+		return false
+	}
+	return slices.ContainsFunc(l.trays.ofKit[p.body.Kit], func(q noted[Prepared]) bool {
+		return p.compare(q) < 0 && twoPeople(q.body) && q.body.PreparedBy == p.body.PreparedBy && slices.Equal(q.body.Lines, p.body.Lines)
+	})
+}
+
 // kits checks every preparation, also one that is past, with its seals.
 func (a *auditor) kits() {
 	for r, p := range a.l.trays.prepared {
 		at := Cell{Place: Place{Kit, p.body.Kit}}
-		if !twoPeople(p.body) {
+		if !twoPeople(p.body) && !a.l.checkedSince(p) {
 			a.find(KitUnchecked, at, 0, 0, r)
 		}
 		a.kitLots(p)

@@ -83,10 +83,21 @@ const takesMax = mesh.PartsMax - 2
 // Entries divides the filling into acts of one entry each; the last one says
 // that the kit is prepared.
 func (a PrepareKit) Entries() (out []Act) {
-	for len(a.Takes) > takesMax {
-		n := min(len(a.Takes)-takesMax, mesh.PartsMax-1)
-		out = append(out, Move{Movements: a.into(a.Takes[:n])})
-		a.Takes = a.Takes[n:]
+	size := 0
+	var some []kits.Moved
+	for _, x := range a.into(a.Takes) {
+		n, _ := LineLen(kits.KindMoved, &x) // one that cannot be written is refused by its act
+		if len(some) > 0 && (len(some) == LinesMax || size+n > linesLenMax) {
+			out = append(out, Move{Movements: some})
+			some, size = nil, 0
+		}
+		some = append(some, x)
+		size += n
+	}
+	a.Takes = some
+	if len(some) > takesMax || size > linesLenMax/2 { // the Prepared says the same again
+		out = append(out, Move{Movements: some})
+		a.Takes = nil
 	}
 	return append(out, a)
 }

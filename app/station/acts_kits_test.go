@@ -1,6 +1,7 @@
 package station
 
 import (
+	"fmt"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -64,7 +65,9 @@ func TestAKitIsFilledFirstExpiredFirstOut(t *testing.T) {
 	require.Empty(t, k.Missing)
 	require.False(t, k.TwoPeople)
 	require.ErrorIs(t, d.refused(CheckKit{Kit: "tray-1", CheckedBy: "C1"}), ErrSameTag)
+	require.Contains(t, d.found(), kits.KitUnchecked)
 	d.do(CheckKit{Kit: "tray-1", CheckedBy: "R2"})
+	require.Empty(t, d.found())
 	d.do(SealKit{Kit: "tray-1", Seal: "4711"})
 	k = d.v.Ledger.Kit("tray-1", 20270101)
 	require.True(t, k.Ready())
@@ -141,6 +144,35 @@ func TestWhatIsFetchedIsAtPar(t *testing.T) {
 	require.EqualValues(t, 3, d.v.Ledger.Held(trolley, tube75))
 	require.True(t, d.v.Ledger.Plan(q).Missing())
 	require.Empty(t, d.v.Ledger.Audit())
+}
+
+// TestAGreatKitIsPreparedInEntriesThatFit fills a kit from ten places with many
+// long lots: every act fits one entry, and the kit holds all of it.
+func TestAGreatKitIsPreparedInEntriesThatFit(t *testing.T) {
+	d, _ := filled(t)
+	great := PrepareKit{Kit: "great", Template: DemoTemplate, PreparedBy: "C1", CheckedBy: "R2"}
+	for i := range 10 {
+		take := kits.Moved{From: kits.Place{Sort: kits.Store, ID: mesh.ID(rune('a' + i))}}
+		for k := range 6 {
+			lot := mesh.Label(fmt.Sprintf("%d-%d-%0100d", i, k, 0))
+			take.Lines = append(take.Lines, kits.Line{Item: tube75, Lot: lot, Quantity: kits.Quantity{N: 1, Measure: mesh.Each}})
+		}
+		great.Takes = append(great.Takes, take)
+	}
+	acts := great.Entries()
+	require.Greater(t, len(acts), 1)
+	for _, act := range acts {
+		parts, err := Compose(d.v, mesh.Key{1}, mesh.Tap{1}, mesh.By{}, act)
+		require.NoError(t, err)
+		size := 0
+		for _, p := range parts {
+			size += len(p.Body)
+		}
+		require.Less(t, size, mesh.EntryLenMax-1024)
+		d.do(act)
+	}
+	require.Len(t, d.v.Ledger.Kit("great", 0).Lines, 60)
+	require.EqualValues(t, 60, d.v.Ledger.Held(kitPlace("great"), tube75))
 }
 
 // TestMistakesOfStockAreReversedAndSettled reverses a movement with a reason,

@@ -11,6 +11,9 @@ type shared struct {
 	issue mesh.Ref // zero: none
 }
 
+// sharesMax bounds the movements of one tap: each may have who saw it beside it.
+const sharesMax = (mesh.PartsMax - 2) / 2
+
 // shares are n containers of an item at a place inside, by the issues that they
 // were brought in for, those of issues first. What does not lie there is of no
 // known lot and belongs to the item's only issue there, if it has one.
@@ -22,6 +25,10 @@ func (m *maker) shares(inside kits.Place, item mesh.Number, n int64, lot mesh.La
 				out[i].lines = append(out[i].lines, line)
 				return
 			}
+		}
+		if len(out) == sharesMax { // more issues at once than an entry has room for
+			out[len(out)-1].lines = append(out[len(out)-1].lines, line)
+			return
 		}
 		out = append(out, shared{[]kits.Line{line}, issue})
 	}

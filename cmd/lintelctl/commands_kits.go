@@ -2,8 +2,10 @@ package main
 
 import (
 	"context"
+	"errors"
 	"flag"
 	"io"
+	"strings"
 	"time"
 
 	"lintel/app/station"
@@ -29,14 +31,15 @@ func kitLooks() []kitLook {
 		{"controlled", "controlled [sheet|list] [room A1|CASE]", "help.controlled", controlledEvents},
 		{"waste", "waste [by case|room|month] [in COUNTRY] [room A1|CASE]", "help.waste", wasteEvents},
 		{"label", "label SYRINGE|ITEM", "help.label", labelEvents},
+		{"count", "count ROOM", "help.count", endEvents}, // a device has its own, which also accepts
 	}
 }
 
 // kitCommands are those of a device: the looks, the count, and what records.
 func kitCommands() (out []command) {
 	for _, l := range kitLooks() {
-		if l.name == "restock" {
-			continue // it stands with the commands of the device since the first ones
+		if l.name == "restock" || l.name == "count" {
+			continue // these stand elsewhere among the commands of a device
 		}
 		out = append(out, command{l.name, l.usage, l.about, func(s *session, ctx context.Context, a *arguments) (event, error) {
 			return s.looks(ctx, l, a)
@@ -124,6 +127,10 @@ func lookCommand(ctx context.Context, w words.Words, l kitLook, args []string, s
 		a.words = append(a.words, word{text: text})
 	}
 	all, err := l.read(w, v, a)
+	var f *fault
+	if errors.As(err, &f) && f.id == "usage" {
+		return &fault{id: "flag", blanks: []any{strings.Join(set.Args()[1:], " "), l.folderUsage()}, usage: true}
+	}
 	if err != nil {
 		return err
 	}

@@ -100,9 +100,7 @@ func (s *session) countCommand(ctx context.Context, a *arguments) (event, error)
 		}
 		ends := v.Ledger.Proposal(c.room)
 		if !c.accept && c.item == "" {
-			for _, e := range ends {
-				all = append(all, describeEnd(v.Ledger, c.room, e))
-			}
+			all = proposed(v, c.room)
 			return nil
 		}
 		if ends, err = c.chosen(v, ends); err == nil {
@@ -114,6 +112,23 @@ func (s *session) countCommand(ctx context.Context, a *arguments) (event, error)
 		return s.list("count", all, err)
 	}
 	return s.acceptEnds(ctx, a, acts, c.seen)
+}
+
+// proposed are the ends that are proposed for what is inside a room.
+func proposed(v station.View, room mesh.ID) (all []event) {
+	for _, e := range v.Ledger.Proposal(room) {
+		all = append(all, describeEnd(v.Ledger, room, e))
+	}
+	return all
+}
+
+// endEvents are the same of a data folder.
+func endEvents(_ words.Words, v station.View, a *arguments) ([]event, error) {
+	room, more := a.next()
+	if !more || len(a.words) > 0 {
+		return nil, a.bad()
+	}
+	return proposed(v, mesh.ID(room)), nil
 }
 
 // chosen are the ends that a line means.
