@@ -13,19 +13,19 @@ const (
 	broadFrom = 200.0 // from here on lines stand in two columns
 	wideFrom  = 130.0
 	headHigh  = 13.0
-	longHigh  = 16.5
+	emptyHigh = 16.5
 	tellHigh  = 13.0
-	tellLong  = 21.5
+	tellLong  = 16.5
 	entryHigh = 18.0
-	rowHigh   = 14.0
+	rowHigh   = 27.0
 	denseHigh = 16.5 // three rows of a line to be read nearer
-	tightHigh = 26.5 // five, where it is narrow
+	tightHigh = 21.5 // four, where it is narrow
 	tapHigh   = 13.0
 	tapWide   = 28.0 // least, of a way to somewhere
 	undoWide  = 26.0
 	nameWide  = 62.0 // of what an issue is, in the table
 	cellGap   = 1.0
-	tableHigh = 26.5 // of one issue
+	tableHigh = 21.5 // of one issue
 )
 
 // lay puts the page, or the question, into a size.
@@ -56,7 +56,7 @@ func (s *Screen) lay(put look.Put, width, height float32) {
 	s.layButtons(put, area, turns)
 	switch {
 	case s.lines() == 0:
-		put(s.parts.empty, rest.X, rest.Y, rest.W, min(rest.H, tellLong))
+		put(s.parts.empty, rest.X, rest.Y, rest.W, min(rest.H, emptyHigh))
 	case s.view.Table != nil:
 		s.layTable(put, rest)
 	default:
@@ -88,11 +88,11 @@ func (s *Screen) layHead(put look.Put, area look.Box) look.Box {
 	p := &s.parts
 	var piece look.Box
 	wide := area.W >= wideFrom
-	head, tell, high, told := p.head, p.tell, float32(headHigh), float32(tellHigh)
+	head, tell, told := p.head, p.tell, float32(tellHigh)
 	if !wide {
-		head, tell, high, told = p.long, p.tells, longHigh, tellLong
+		head, tell, told = p.long, p.tells, tellLong
 	}
-	piece, area = cut(area, high)
+	piece, area = cut(area, headHigh)
 	piece.Put(put, head)
 	if s.view.Tell.Sentence != "" {
 		piece, area = cut(area, told)
@@ -208,8 +208,8 @@ func (s *Screen) layTable(put look.Put, area look.Box) {
 	for i, r := range rows {
 		y := area.Y + headHigh + cellGap + float32(i)*(tableHigh+gap)
 		put(p.line(i, Line{r.Face, r.Pick}, lineTight), area.X, y, nameWide, tableHigh)
-		for k, text := range r.Slots[:n] {
-			p.slots[i][k].Set(look.BannerFace{Hint: text})
+		for k, cell := range r.Slots[:n] {
+			p.slots[i][k].Set(cell)
 			put(p.slots[i][k], left(k), y, wide, tableHigh)
 		}
 	}

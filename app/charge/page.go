@@ -281,12 +281,18 @@ func amount(w words.Words, m kits.Measured) string {
 		parts = append(parts, w.Count("charge.ampoules", int(m.Containers)))
 	}
 	if m.OverUL > 0 {
-		parts = append(parts, w.Amount(m.OverUL, "microlitre"))
+		parts = append(parts, volume(w, m.OverUL))
 	}
 	if len(parts) == 0 {
 		return base
 	}
 	return w.Say("charge.in-base", strings.Join(parts, " + "), base)
+}
+
+// volume writes a volume in millilitres, as syringes are read.
+func volume(w words.Words, ul int64) string {
+	text := fmt.Sprintf("%d.%03d", ul/1000, ul%1000)
+	return w.Say("measure.greater.microlitre", strings.TrimSuffix(strings.TrimRight(text, "0"), "."))
 }
 
 // day writes a day as lists do: 2027-12-31; inferred: the day was not on the label.

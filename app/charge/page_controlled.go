@@ -6,6 +6,7 @@ import (
 	"lintel/app/look"
 	"lintel/app/words"
 	"lintel/kits"
+	"lintel/mesh"
 )
 
 // Table is one line for each issue with a column for each slot.
@@ -17,7 +18,7 @@ type Table struct {
 // TableRow is one issue.
 type TableRow struct {
 	Face  look.RowFace // what it is, and its state
-	Slots []string
+	Slots []look.BannerFace
 	Pick  pick
 }
 
@@ -35,7 +36,7 @@ func controlledPage(w words.Words, s Snapshot, x setting) View {
 			if n == 0 {
 				t.Columns = append(t.Columns, w.Say("charge.column."+words.ID(slot.ID)))
 			}
-			row.Slots = append(row.Slots, slotAmount(w, slot.Amount))
+			row.Slots = append(row.Slots, slotCell(w, slot))
 		}
 		t.Rows = append(t.Rows, row)
 		f := row.Face
@@ -77,6 +78,26 @@ func slotAmount(w words.Words, m kits.Measured) string {
 		return w.Say("charge.over-by", w.Amount(-m.Base.N, words.MeasureID(m.Base.Measure)))
 	}
 	return amount(w, m)
+}
+
+// slotCell is a slot in the table: containers and volume over the base measure.
+func slotCell(w words.Words, s kits.Slot) look.BannerFace {
+	m := s.Amount
+	f := look.BannerFace{Hint: slotAmount(w, m)}
+	if m.Base.N > 0 && m.Base.Measure != mesh.Each && m.Containers+m.OverUL > 0 {
+		var parts []string
+		if m.Containers > 0 {
+			parts = append(parts, w.Say("charge.amp", m.Containers))
+		}
+		if m.OverUL > 0 {
+			parts = append(parts, volume(w, m.OverUL))
+		}
+		f = look.BannerFace{Sentence: strings.Join(parts, " + "), Hint: w.Amount(m.Base.N, words.MeasureID(m.Base.Measure))}
+	}
+	if s.ID == kits.SlotResidual && m.Base.N != 0 {
+		f.Tone = look.ToneNow
+	}
+	return f
 }
 
 // equation is an issue in one line: what was issued equals the slots with

@@ -41,7 +41,7 @@ func countPage(w words.Words, s Snapshot, h hand) View {
 	}
 	v.Tell = look.BannerFace{Sentence: w.Say("charge.count.tell", w.Count("charge.lines", len(rest)), w.Count("charge.singly", len(singly)))}
 	for n, q := range singly {
-		f := look.RowFace{Word: asWhole(w, c, q), Detail: w.Say("ask-singly." + words.AskID(q.ask)), State: w.Say("charge.count.ask"), Tone: look.ToneNext}
+		f := look.RowFace{Word: asWhole(w, c, q), Detail: w.Say("ask-singly." + words.AskID(q.ask)), Tone: look.ToneNext}
 		if h.count.answered(n) {
 			f.State, f.Tone = endsWord(w, h.count.answers[n]), look.TonePlain
 		}
@@ -149,7 +149,11 @@ func endsQuestion(w words.Words, s Snapshot, h hand) face {
 		return f
 	}
 	if q.ask != kits.AskDispute { // nobody knows how that ended but who was there
-		tile(look.TileFace{Word: endsWord(w, first), Detail: w.Say("charge.count.proposed")}, pick{what: picksEnd, yes: true})
+		x := look.TileFace{Word: endsWord(w, first), Detail: w.Say("charge.count.proposed")}
+		if strings.Contains(x.Word, " + ") {
+			x = look.TileFace{Word: w.Say("charge.count.as-proposed"), Detail: x.Word}
+		}
+		tile(x, pick{what: picksEnd, yes: true})
 	}
 	for _, sort := range endsFor(s.Count, q) {
 		if word := sortWord(w, sort, whyOf(sort)); word != endsWord(w, first) || q.ask == kits.AskDispute {
@@ -172,7 +176,7 @@ func leftOf(w words.Words, c Count, i int, left int64) string {
 	if e.Cell.Measure == mesh.Each {
 		return fmt.Sprintf("%d ×", left)
 	}
-	return w.Amount(ofVolume(left, e.N, c.Amounts[i].OverUL), "microlitre")
+	return volume(w, ofVolume(left, e.N, c.Amounts[i].OverUL))
 }
 
 // partQuestion asks how much came to an end.
@@ -189,7 +193,7 @@ func partQuestion(w words.Words, s Snapshot, h hand) face {
 	f.Tell = look.BannerFace{Sentence: joined(sortWord(w, p.to, whyOf(p.to)), named(e.Item)), Hint: w.Say("charge.count.of", leftOf(w, s.Count, i, p.left))}
 	if e.Cell.Measure != mesh.Each {
 		f.Tell.Hint += ". " + w.Say("charge.count.tenths")
-		f.Word.Word = w.Amount(number(h.typed)*tenthUL, "microlitre")
+		f.Word.Word = volume(w, number(h.typed)*tenthUL)
 	}
 	return f
 }

@@ -25,7 +25,7 @@ func (s Snapshot) past(expiry uint32) bool { return expiry != 0 && expiry < s.To
 func kitsPage(w words.Words, s Snapshot) View {
 	v := View{Head: look.BannerFace{Icon: look.IconKit, Sentence: w.Say("charge.kits.head")}, Empty: w.Say("charge.kits.none")}
 	for _, k := range s.Kits {
-		f := look.RowFace{Icon: look.IconKit, Word: joined(string(k.ID), string(k.Name)), Detail: kitDetail(w, s, k), State: kitState(w, k), Tone: kitTone(s, k)}
+		f := look.RowFace{Icon: look.IconKit, Word: string(k.ID), Detail: kitDetail(w, s, k), State: kitState(w, k), Tone: kitTone(s, k)}
 		v.line(f, pick{what: picksPage, at: Wanted{Page: PageKit, ID: k.ID}})
 	}
 	if len(s.Templates) == 0 {
@@ -66,8 +66,11 @@ func kitDetail(w words.Words, s Snapshot, k kits.KitRow) string {
 	if k.FoundBroken() {
 		out = append(out, w.Say("charge.kit.found-broken"))
 	}
-	if n := len(k.Missing); n > 0 {
-		out = append(out, w.Say("charge.kit.missing", missing(w, k.Missing[0]), more(w, n-1)))
+	switch n := len(k.Missing); {
+	case n == 1:
+		out = append(out, w.Say("charge.kit.missing", missing(w, k.Missing[0])))
+	case n > 1:
+		out = append(out, w.Say("charge.kit.missing", w.Count("charge.lines", n)))
 	}
 	for _, x := range k.Lines {
 		if x.HeldBack {

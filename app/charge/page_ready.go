@@ -9,7 +9,7 @@ import (
 )
 
 // gapsShown is how many gaps of a room stand on its line.
-const gapsShown = 3
+const gapsShown = 2
 
 // readyPage says of each room whether another patient could be taken now. A
 // room leads to what it lacks; without gaps it leads nowhere.

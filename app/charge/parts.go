@@ -14,10 +14,8 @@ const (
 	slotsMax   = 8
 	rowsMax    = 8 // of the table
 	shortRows  = 2
-	headRows   = 3 // where it is narrow
-	longRows   = 4
 	nearRows   = 3
-	tightRows  = 5
+	longRows   = 4
 )
 
 // button is a way, read at a desk.
@@ -55,12 +53,12 @@ func (s *Screen) newButton(tapped func()) button {
 func (s *Screen) newParts() parts {
 	l := s.opt.Look
 	says := func(rows int) *look.Banner { return look.NewBanner(l, look.DeskLine, rows) }
-	p := parts{head: says(shortRows), long: says(headRows), tell: says(shortRows), tells: says(longRows), notice: says(shortRows), empty: says(longRows), entry: widget.NewEntry()}
+	p := parts{head: says(shortRows), long: says(shortRows), tell: says(shortRows), tells: says(nearRows), notice: says(shortRows), empty: says(nearRows), entry: widget.NewEntry()}
 	p.undo, p.back, p.more = s.newButton(s.undo), s.newButton(s.back), s.newButton(s.turn)
 	p.entry.OnChanged = s.typed
 	for i := range p.rows {
 		p.rows[i] = look.NewRow(l, look.UseOutside, func() { s.rowNth(i) })
-		p.near[i], p.tight[i] = s.newDense(i, nearRows), s.newDense(i, tightRows)
+		p.near[i], p.tight[i] = s.newDense(i, nearRows), s.newDense(i, longRows)
 	}
 	for i := range p.buttons {
 		p.buttons[i] = s.newButton(func() { s.buttonNth(i) })

@@ -53,7 +53,7 @@ type unit struct {
 
 // do records an act a second after the one before.
 func (u *unit) do(act station.Act) mesh.Ref {
-	u.n++
+	u.n = max(u.n, int(u.Now.Wall/1000)-second) + 1
 	return u.Do(second+u.n, act)
 }
 
@@ -190,6 +190,7 @@ func (s *scene) find(names ...string) {
 	for _, name := range names {
 		turns := 0
 		for !s.Try(name) {
+			s.taps++
 			if turns++; turns == 1 && s.Try("what can be done") {
 				continue // where it is narrow
 			}

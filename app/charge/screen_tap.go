@@ -2,6 +2,7 @@ package charge
 
 import (
 	"slices"
+	"strconv"
 
 	"lintel/app/station"
 	"lintel/app/words"
@@ -42,6 +43,8 @@ func (s *Screen) pick(p pick) {
 	case picksBuy:
 		s.hand.item = p.item
 		s.ask(stepBuy)
+		s.hand.typed = strconv.Itoa(p.n) // proposed: what is missing
+		s.Paint()
 	case picksClose:
 		s.closing()
 	default:

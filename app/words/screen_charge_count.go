@@ -1,29 +1,29 @@
 package words
 
-// englishChargeCount has the words of the count and of controlled drugs.
+// englishChargeCount has the words of the count.
 func englishChargeCount() map[ID]string {
 	return map[ID]string{
-		"charge.counts.head":    "Which room is counted?",
-		"charge.counts.empty":   "nothing inside",
-		"charge.counts.inside":  "without an end yet",
-		"charge.count.head":     "Count: {1}",
-		"charge.count.nothing":  "Nothing is inside that has no end.",
-		"charge.count.tell":     "One tap accepts {1}; {2}.",
-		"charge.singly.one":     "1 is asked singly",
-		"charge.singly.many":    "{1} are asked singly",
-		"charge.count.ask":      "ask",
-		"charge.count.record":   "record the count",
-		"charge.count.accept":   "accept {1}",
-		"charge.count.go-on":    "go on",
-		"charge.count.question": "What became of it? {1} of {2}",
-		"charge.count.left":     "{1}: {2} left to answer",
-		"charge.count.part-ask": "What became of a part of it?",
-		"charge.count.proposed": "proposed",
-		"charge.count.mends":    "the count puts it right",
-		"charge.count.parts":    "in parts",
-		"charge.count.stays":    "stays on the list",
-		"charge.count.of":       "How many of {1}?",
-		"charge.count.tenths":   "In tenths of a millilitre",
+		"charge.counts.head":       "Which room is counted?",
+		"charge.counts.empty":      "nothing inside",
+		"charge.counts.inside":     "without an end yet",
+		"charge.count.head":        "Count: {1}",
+		"charge.count.nothing":     "Nothing is inside that has no end.",
+		"charge.count.tell":        "One tap accepts {1}; {2}.",
+		"charge.singly.one":        "1 is asked singly",
+		"charge.singly.many":       "{1} are asked singly",
+		"charge.count.record":      "record the count",
+		"charge.count.accept":      "accept {1}",
+		"charge.count.go-on":       "go on",
+		"charge.count.question":    "What became of it? {1} of {2}",
+		"charge.count.left":        "{1}: {2} left to answer",
+		"charge.count.part-ask":    "What became of a part of it?",
+		"charge.count.proposed":    "proposed",
+		"charge.count.as-proposed": "as proposed",
+		"charge.count.mends":       "the count puts it right",
+		"charge.count.parts":       "in parts",
+		"charge.count.stays":       "stays on the list",
+		"charge.count.of":          "How many of {1}?",
+		"charge.count.tenths":      "In tenths of a millilitre",
 
 		"charge.end.not-found":       "not found",
 		"charge.end.noted":           "noted",
@@ -39,7 +39,13 @@ func englishChargeCount() map[ID]string {
 		"charge.end.left":            "left with the patient",
 		"charge.end.taken-in":        "taken in",
 		"charge.end.goes-back":       "goes back",
+	}
+}
 
+// englishChargeControlled has the words of the controlled-drug record.
+func englishChargeControlled() map[ID]string {
+	return map[ID]string{
+		"charge.amp":                "{1}\u00a0amp.",
 		"charge.controlled.head":    "The cases' controlled-drug record",
 		"charge.controlled.caution": "It does not replace the statutory register.",
 		"charge.controlled.none":    "No controlled drug was issued.",
