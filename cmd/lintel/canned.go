@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"time"
 
 	"lintel/app/join"
@@ -54,13 +55,29 @@ func (c *canned) try(device byte, by mesh.By, act station.Act) (mesh.Ref, error)
 		return mesh.Ref{}, err
 	}
 	c.later(c.gap)
+	c.add(key, tap, by, parts)
+	return mesh.MakeRef(key, tap, 1), nil
+}
+
+// add folds what a device wrote.
+func (c *canned) add(key mesh.Key, tap mesh.Tap, by mesh.By, parts []mesh.Part) {
 	order := mesh.Order{Turn: mesh.Turn(c.n), Feed: mesh.MakeFeed(key, mesh.Incarnation{1}), Seq: mesh.Seq(c.n)}
 	for i, p := range parts {
 		f := mesh.Fact{Ref: mesh.MakeRef(key, tap, i), At: order, Wall: c.view.Now.Wall, By: by, Kind: p.Kind, Body: p.Body}
 		c.view.Board.Add(f)
 		c.view.Ledger.Add(f)
 	}
-	return mesh.MakeRef(key, tap, 1), nil
+}
+
+// compared has the clock of the device inside measured against another's.
+func (c *canned) compared(device byte, within time.Duration) {
+	c.n++
+	part, err := mesh.MakePart(mesh.KindClock, &mesh.Clock{Peer: mesh.Key{device}, WithinMS: uint32(within.Milliseconds()), Cause: mesh.ClockFirst})
+	if c.err != nil || err != nil {
+		c.err = errors.Join(c.err, err)
+		return
+	}
+	c.add(mesh.Key{cannedLead}, mesh.Tap{byte(c.n >> 8), byte(c.n)}, mesh.By{}, []mesh.Part{part})
 }
 
 // later lets time go by.

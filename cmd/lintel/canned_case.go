@@ -147,6 +147,9 @@ func (c *canned) bring(item mesh.Number, count requests.Count, soon requests.Urg
 func (c *canned) course() {
 	lead := func(act station.Act) mesh.Ref { return c.do(cannedLead, "lead", "L1", act) }
 	c.first = lead(station.OpenCase{Case: requests.CaseOpen{Room: "A1", What: "intubation", Label: "C 12"}})
+	for i, device := range []byte{0, cannedRunner, cannedCharge} {
+		c.compared(device, time.Duration(300+300*i)*time.Millisecond)
+	}
 	for _, act := range team(c.first) {
 		lead(act)
 	}
