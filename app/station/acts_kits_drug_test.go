@@ -48,6 +48,33 @@ func TestAnIssueForARequestIsMovedByBringingIt(t *testing.T) {
 	require.Empty(t, d.v.Ledger.BalancesAt(kits.Place{Sort: kits.InRoom, ID: "A1"}))
 }
 
+// TestTheUnitDecidesWhichWitnessSuffices has a waste seen through the glass,
+// which suffices, and no more once the unit asks for the same device at least.
+func TestTheUnitDecidesWhichWitnessSuffices(t *testing.T) {
+	d, _ := filled(t)
+	d.do(IssueDrug{Thing: requests.Thing{Item: ketamine, Count: 1}, TakenBy: "R1"})
+	wasted := d.do(WasteDrug{Portion: Portion{Item: ketamine, Containers: 1}})
+	learnFrom(t, d.v, mesh.Key{2}, Witness{Movements: []mesh.Ref{wasted}, Tag: "O1", Grade: kits.ThroughGlass})
+	d.v.witnessed()
+	require.Equal(t, kits.IssueBalanced, d.issue().State)
+	d.do(WriteSetting{Name: SettingWitness, Value: "own same"})
+	d.v.witnessed()
+	require.Equal(t, kits.IssueUnwitnessed, d.issue().State)
+	d.do(WriteSetting{Name: SettingWitness, Value: "anything"})
+	d.v.witnessed()
+	require.Equal(t, kits.IssueBalanced, d.issue().State)
+}
+
+// learnFrom gives a view what another device writes.
+func learnFrom(t *testing.T, v View, self mesh.Key, act Act) {
+	t.Helper()
+	parts, err := Compose(v, self, mesh.Tap{1}, mesh.By{}, act)
+	require.NoError(t, err)
+	for i, p := range parts {
+		v.Ledger.Add(mesh.Fact{Ref: mesh.MakeRef(self, mesh.Tap{1}, i), At: mesh.Order{Turn: 1 << 20}, Kind: p.Kind, Body: p.Body})
+	}
+}
+
 // TestEndsFindTheIssueThatTheyBelongTo issues the same drug twice, carried in:
 // what breaks, is drawn up and leaves with the patient is taken from the first
 // issue until it is used up, then from the second.

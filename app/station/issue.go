@@ -11,6 +11,19 @@ type shared struct {
 	issue mesh.Ref // zero: none
 }
 
+// SettingWitness names the grades of witness that suffice in the unit, as
+// kits.ReadGrades reads them.
+const SettingWitness mesh.ID = "witness-grades"
+
+// witnessed tells the ledger which grades suffice, by the board's setting. A
+// text that names no grades lets any suffice.
+func (v View) witnessed() View {
+	text, _ := v.Board.Setting(SettingWitness)
+	suffice, _ := kits.ReadGrades(string(text))
+	v.Ledger.SetSuffices(suffice)
+	return v
+}
+
 // sharesMax bounds the movements of one tap: each may have who saw it beside it.
 const sharesMax = (mesh.PartsMax - 2) / 2
 

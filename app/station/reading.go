@@ -43,6 +43,7 @@ func Read(g mesh.GroupID, records []mesh.Record, verifier mesh.Signer, starter S
 			r.Noted = append(r.Noted, e)
 		}
 	}
+	r.View.witnessed()
 	r.list(g, records, verifier)
 	return r
 }

@@ -339,7 +339,7 @@ type View struct {
 }
 
 func (s *Station) view() View {
-	return View{Board: s.board, Ledger: s.ledger, Peer: s.peer, Now: s.opt.Now()}
+	return View{Board: s.board, Ledger: s.ledger, Peer: s.peer, Now: s.opt.Now()}.witnessed()
 }
 
 // StateHash is what devices with the same entries have in common.
