@@ -9,6 +9,7 @@ import (
 	"lintel/app/station"
 	"lintel/kits"
 	"lintel/mesh"
+	"lintel/requests"
 )
 
 // tapsMost is how many taps a starter case of forty lines may take.
@@ -131,4 +132,29 @@ func TestAnswersStayWhenACountCannotBeRecorded(t *testing.T) {
 	s.err = nil
 	s.find("L1")
 	require.Empty(t, u.Ledger.BalancesAt(inside))
+}
+
+// Goal: what came out more often than it went in is put right by the count that
+// follows, and a hand-over that was ended differently is settled by whoever
+// counts, with no proposal. Method: one of each in an otherwise empty room.
+func TestACountMendsWhatIsBelowZeroAndSettlesADispute(t *testing.T) {
+	u := newUnit(t)
+	of := u.do(station.OpenCase{Case: requests.CaseOpen{Room: "A1"}})
+	door := kits.PutAtDoor(mainStore, "A1", []kits.Line{kits.Containers(bougie, 2)}, of, mesh.Ref{})
+	lies := u.do(station.Move{Movements: []kits.Moved{door}})
+	for _, n := range []int64{2, 1} {
+		body := kits.TakenIn(lies, []int64{n})
+		u.do(station.AcceptCount{Entry: kits.EndEntry{Ended: []kits.Ended{body}}})
+	}
+	u.do(station.EndItem{Case: of, Room: "A1", Thing: requests.Thing{Item: 1093, Count: 1}, End: kits.Used})
+	s := newScene(t, "desk", look.Dark, u).page(Wanted{Page: PageCount, Room: "A1"})
+	singly, rest := s.screen.snap.Count.questions()
+	require.Len(t, singly, 2)
+	require.Empty(t, rest)
+	s.find("go on", "taken in", "noted", "other tag", "Airway lead", "L2")
+	h, _ := u.Ledger.HandOver(lies)
+	require.Equal(t, kits.HandOverEnded, h.State)
+	require.Equal(t, []int64{2}, h.Taken)
+	require.Zero(t, u.Ledger.Held(inside, 1093), "it was not there")
+	require.EqualValues(t, 2, u.Ledger.Held(inside, bougie), "taken in, and counted next")
 }

@@ -3,6 +3,7 @@ package charge
 import (
 	"slices"
 
+	"lintel/app/station"
 	"lintel/kits"
 	"lintel/mesh"
 )
@@ -47,37 +48,42 @@ func (c counting) complete(s Count) bool {
 	return !open && (c.rest || len(rest) == 0) && len(s.Ends) > 0
 }
 
-// accepted are the ends that were answered, and whether nothing stays without one.
-func (c counting) accepted(s Count) (ends []kits.ProposedEnd, whole bool) {
+// accepted are the ends that were answered, and that nothing is there of what is
+// below zero. More is not said to be seen: things may come in meanwhile.
+func (c counting) accepted(s Count, room mesh.ID) (ends []kits.ProposedEnd, seen station.CountPlace) {
 	singly, rest := s.questions()
 	for _, i := range rest {
 		ends = append(ends, s.Ends[i])
 	}
-	whole = true
+	seen.Place = kits.Place{Sort: kits.InRoom, ID: room}
 	for q := range singly {
 		for _, e := range c.answers[q] {
 			if e.Ask == kits.AskBelowZero {
+				none := kits.Quantity{Measure: e.Cell.Measure}
+				seen.Lines = append(seen.Lines, kits.Line{Item: e.Cell.Item, Lot: e.Cell.Lot, Syringe: e.Cell.Syringe, Quantity: none})
 				continue // the count that follows mends it
 			}
 			if e.To.Sort == 0 && e.HandOver.IsZero() {
-				whole = false
 				continue
 			}
 			ends = append(ends, e)
 		}
 	}
-	return ends, whole
+	return ends, seen
 }
 
 // ended is what a question proposes with another end; sort 0 leaves it where it
-// is. What lies at the door is taken whole or goes back.
+// is. What lies at the door is taken whole or goes back; beside something inside
+// it goes as it is proposed.
 func ended(s Count, q asked, sort kits.PlaceSort, why mesh.Label) (out []kits.ProposedEnd) {
 	for _, i := range q.ends {
 		e := s.Ends[i]
 		if h, lies := s.HandOvers[e.HandOver]; lies {
-			e.Taken = make([]int64, len(h.Lines))
-			if sort == kits.InRoom {
+			switch {
+			case sort == kits.InRoom:
 				e.Taken = kits.Moved{Lines: h.Lines}.All()
+			case q.atDoor(s):
+				e.Taken = make([]int64, len(h.Lines))
 			}
 			out = append(out, e)
 			continue

@@ -112,10 +112,7 @@ type pick struct {
 	text  string
 }
 
-type (
-	choice = sheet.Choice[pick]
-	face   = sheet.Face[pick]
-)
+type face = sheet.Face[pick]
 
 // Line is one line with what a tap on it does; Off where it is only read.
 type Line struct {

@@ -36,7 +36,7 @@ func controlledPage(w words.Words, s Snapshot, x setting) View {
 			if n == 0 {
 				t.Columns = append(t.Columns, w.Say("charge.column."+words.ID(slot.ID)))
 			}
-			row.Slots = append(row.Slots, slotCell(w, slot))
+			row.Slots = append(row.Slots, slotCell(w, slot, row.Face.Tone))
 		}
 		t.Rows = append(t.Rows, row)
 		f := row.Face
@@ -81,7 +81,7 @@ func slotAmount(w words.Words, m kits.Measured) string {
 }
 
 // slotCell is a slot in the table: containers and volume over the base measure.
-func slotCell(w words.Words, s kits.Slot) look.BannerFace {
+func slotCell(w words.Words, s kits.Slot, tone look.Tone) look.BannerFace {
 	m := s.Amount
 	f := look.BannerFace{Hint: slotAmount(w, m)}
 	if m.Base.N > 0 && m.Base.Measure != mesh.Each && m.Containers+m.OverUL > 0 {
@@ -95,7 +95,7 @@ func slotCell(w words.Words, s kits.Slot) look.BannerFace {
 		f = look.BannerFace{Sentence: strings.Join(parts, " + "), Hint: w.Amount(m.Base.N, words.MeasureID(m.Base.Measure))}
 	}
 	if s.ID == kits.SlotResidual && m.Base.N != 0 {
-		f.Tone = look.ToneNow
+		f.Tone = tone // of the issue: what is open may still come
 	}
 	return f
 }
@@ -131,7 +131,7 @@ func issuePage(w words.Words, s Snapshot, x setting) View {
 	for _, slot := range r.Slots {
 		f := look.RowFace{Word: w.Say("charge.slot." + words.ID(slot.ID)), State: slotAmount(w, slot.Amount)}
 		if slot.ID == kits.SlotResidual && slot.Amount.Base.N != 0 {
-			f.Tone = look.ToneNow
+			f.Tone = short.Tone
 		}
 		v.line(f, pick{})
 	}

@@ -77,7 +77,11 @@ func asWhole(w words.Words, c Count, q asked) string {
 	for _, i := range q.ends {
 		e := c.Ends[i]
 		if e.Cell.Measure == mesh.Each {
-			out = append(out, fmt.Sprintf("%d ×", e.N))
+			n := w.Say("charge.containers", e.N)
+			if e.Item.Has(kits.IsDrug) {
+				n = w.Count("charge.ampoules", int(e.N))
+			}
+			out = append(out, n)
 			continue
 		}
 		out = append(out, amount(w, c.Amounts[i]))

@@ -104,19 +104,19 @@ func signed(all []mesh.Ref, tag mesh.Tag, grade kits.Grade) (out []station.Act) 
 }
 
 // recordCount writes the ends of a count, who else counted, and that nothing is
-// left if everything came to an end.
+// there of what was below zero.
 func (s *Screen) recordCount(tag mesh.Tag) {
-	ends, whole := s.hand.count.accepted(s.snap.Count)
-	s.entry(s.snap.Count.entries(ends), tag, whole)
+	ends, seen := s.hand.count.accepted(s.snap.Count, s.snap.For.Room)
+	s.entry(s.snap.Count.entries(ends), tag, seen)
 }
 
 // entry writes the first of some entries, its witness, then the others.
-func (s *Screen) entry(all []kits.EndEntry, tag mesh.Tag, whole bool) {
+func (s *Screen) entry(all []kits.EndEntry, tag mesh.Tag, counted station.CountPlace) {
 	w, room := s.opt.Words, s.snap.For.Room
 	if len(all) == 0 {
 		var last []station.Act
-		if whole {
-			last = append(last, station.CountPlace{Place: kits.Place{Sort: kits.InRoom, ID: room}, Whole: true})
+		if len(counted.Lines) > 0 {
+			last = append(last, counted)
 		}
 		s.hand.count = begun()
 		s.record(w.Say("charge.said.counted", room), last...)
@@ -130,7 +130,7 @@ func (s *Screen) entry(all []kits.EndEntry, tag mesh.Tag, whole bool) {
 		}
 		seen := s.controlledOf(e, r.Ref)
 		if tag == "" || len(seen) == 0 {
-			s.entry(all[1:], tag, whole)
+			s.entry(all[1:], tag, counted)
 			return
 		}
 		s.opt.Taps.Tap(s.snap.By, station.Witness{Movements: seen, Tag: tag, Grade: kits.SameDevice}, func(_ station.Result, err error) {
@@ -138,7 +138,7 @@ func (s *Screen) entry(all []kits.EndEntry, tag mesh.Tag, whole bool) {
 				s.fail(err)
 				return
 			}
-			s.entry(all[1:], tag, whole)
+			s.entry(all[1:], tag, counted)
 		})
 	})
 }
