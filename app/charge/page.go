@@ -24,11 +24,13 @@ const (
 	stepTemplate      // what kit is prepared
 	stepSeal          // the number of a kit's seal, by digits
 	stepOpen          // how the seal was found
+	stepApart         // whether a kit is taken apart
 	stepEnds          // what became of something that is asked singly
 	stepPart          // how much of it came to an end, by digits
 	stepWhy           // why an issue is closed although it is short
 	stepClass         // of a waste container
 	stepLitres        // what it holds
+	stepBoxRoom       // whose it is
 	stepBoxSeal       // the number of its seal
 	stepPar           // how many a place should hold, by digits
 	stepOther         // an alternative, by its spoken number
@@ -90,6 +92,7 @@ const (
 	picksBuy
 	picksClass
 	picksLitres
+	picksRoom
 	picksBy // how waste is told apart
 	picksHold
 	picksPar

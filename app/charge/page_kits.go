@@ -149,7 +149,7 @@ func kitActs(w words.Words, v *View, k kits.KitRow) {
 	}
 	v.button(w.Say("charge.kit.again"), again)
 	if len(k.BrokenDown) == 0 {
-		v.button(w.Say("charge.kit.apart"), pick{what: picksApart})
+		v.button(w.Say("charge.kit.apart"), pick{what: picksStep, step: stepApart})
 	}
 }
 

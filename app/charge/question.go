@@ -51,6 +51,10 @@ func question(w words.Words, s Snapshot, h hand) face {
 		return classQuestion(w, s)
 	case stepLitres:
 		return litresQuestion(w)
+	case stepBoxRoom:
+		return roomQuestion(w, s)
+	case stepApart:
+		return apartQuestion(w, s)
 	}
 	return numberQuestion(w, s, h)
 }
@@ -138,6 +142,24 @@ func openQuestion(w words.Words, s Snapshot) face {
 	f.Choices = append(f.Choices,
 		sheet.Tile(look.TileFace{Word: w.Say("charge.open.whole")}, pick{what: picksOpened, yes: true}),
 		sheet.Tile(look.TileFace{Word: w.Say("charge.open.broken")}, pick{what: picksOpened}))
+	return f
+}
+
+// apartQuestion says what taking a kit apart does before it is done.
+func apartQuestion(w words.Words, s Snapshot) face {
+	return face{
+		Head: w.Say("charge.apart.ask", s.Kit.ID), Tell: look.BannerFace{Sentence: w.Say("charge.apart.tell")},
+		Choices: []sheet.Choice[pick]{sheet.Tile(look.TileFace{Word: w.Say("charge.kit.apart")}, pick{what: picksApart})},
+	}
+}
+
+// roomQuestion asks which room a waste container is of.
+func roomQuestion(w words.Words, s Snapshot) face {
+	f := face{Head: w.Say("charge.box.room")}
+	for _, r := range s.Rooms {
+		x := look.TileFace{Word: r.Name, Detail: s.Cases[r.Case], Icon: look.IconDoor}
+		f.Choices = append(f.Choices, sheet.Tile(x, pick{what: picksRoom, id: r.ID}))
+	}
 	return f
 }
 

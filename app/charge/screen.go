@@ -185,8 +185,10 @@ func (s *Screen) back() {
 		s.ask(stepNone)
 	case stepLitres:
 		s.ask(stepClass)
-	case stepBoxSeal:
+	case stepBoxRoom:
 		s.ask(stepLitres)
+	case stepBoxSeal:
+		s.ask(stepBoxRoom)
 	default:
 		s.ask(stepNone)
 	}

@@ -36,6 +36,9 @@ func (s *Screen) pick(p pick) {
 		s.ask(stepLitres)
 	case picksLitres:
 		s.hand.litresT = int64(p.n)
+		s.ask(stepBoxRoom)
+	case picksRoom:
+		s.hand.room = p.id
 		s.ask(stepBoxSeal)
 	case picksPar:
 		s.hand.place = p.place
@@ -178,13 +181,12 @@ func (s *Screen) typedAll() {
 	}
 }
 
-// sealBox records a waste container, in the room of a case that is open, else in
-// the first one.
+// sealBox records a waste container, of the case that is open in its room.
 func (s *Screen) sealBox() {
-	box := station.SealWaste{Class: s.hand.class, Seal: mesh.Label(s.hand.typed), LitresT: s.hand.litresT}
+	box := station.SealWaste{Room: s.hand.room, Class: s.hand.class, Seal: mesh.Label(s.hand.typed), LitresT: s.hand.litresT}
 	for _, r := range s.snap.Rooms {
-		if box.Room == "" || box.Case.IsZero() && !r.Case.IsZero() {
-			box.Room, box.Case = r.ID, r.Case
+		if r.ID == box.Room {
+			box.Case = r.Case
 		}
 	}
 	s.record(s.opt.Words.Say("charge.said.box", s.hand.typed), box)

@@ -38,6 +38,8 @@ func states(u *unit) map[string]struct {
 		"restock":    {at: Wanted{Page: PageRestock}},
 		"orders":     {at: Wanted{Page: PageOrders}},
 		"waste":      {at: Wanted{Page: PageWaste, By: kits.ByReason}},
+		"box":        {at: Wanted{Page: PageWaste, By: kits.ByReason}, taps: []string{"close a container", "Infectious", "30"}},
+		"apart":      {at: Wanted{Page: PageKit, ID: "first-tray-1"}, taps: []string{"take it apart"}},
 		"recall":     {at: Wanted{Page: PageRecall, Item: bougie, Lot: "B7"}},
 		"catalogue":  {at: Wanted{Page: PageCatalogue}},
 		"item":       {at: Wanted{Page: PageItem, Item: bougie}},

@@ -38,7 +38,7 @@ func TestAKitGoesFromLotsToItsEnd(t *testing.T) {
 	s.find("open it", "open already")
 	require.Equal(t, kits.KitOpened, kit().State)
 	require.True(t, kit().FoundBroken())
-	s.find("take it apart")
+	s.find("take it apart", "take it apart")
 	require.Equal(t, kits.KitBrokenDown, kit().State)
 	require.Empty(t, u.Ledger.BalancesAt(kits.Place{Sort: kits.Kit, ID: "first-tray-1"}))
 }
@@ -104,7 +104,7 @@ func TestStockIsEditedWhereItIsSeen(t *testing.T) {
 	s.page(Wanted{Page: PageOrders}).find("Bougie")
 	s.keys("")
 	require.Positive(t, u.Ledger.Outstanding(bougie))
-	s.page(Wanted{Page: PageWaste}).find("close a container", "Infectious", "30", "8")
+	s.page(Wanted{Page: PageWaste}).find("close a container", "Infectious", "30", "A1", "8")
 	require.Equal(t, stepBoxSeal, s.screen.hand.step)
 	s.keys("1")
 	require.Contains(t, s.acts, station.Act(station.SealWaste{Case: u.of, Room: "A1", Class: "infectious", Seal: "81", LitresT: 300}))

@@ -120,6 +120,8 @@ func englishChargeKits() map[ID]string {
 		"charge.kit.open":           "open it",
 		"charge.kit.again":          "fill it again",
 		"charge.kit.apart":          "take it apart",
+		"charge.apart.ask":          "Take {1} apart?",
+		"charge.apart.tell":         "What is in it goes back to where it is kept, what expired is destroyed.",
 		"charge.template.ask":       "Which kit?",
 		"charge.open.ask":           "How was the seal of {1}?",
 		"charge.open.tell":          "It was not sealed.",

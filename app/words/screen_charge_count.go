@@ -131,6 +131,7 @@ func englishChargeStock() map[ID]string {
 		"charge.reason.training":              "training",
 
 		"charge.box.class":   "Which waste is in the container?",
+		"charge.box.room":    "Of which room is it?",
 		"charge.box.litres":  "How much does the container hold?",
 		"charge.box.fill":    "Containers are filled to three quarters, then closed.",
 		"charge.box.close":   "close a container",
