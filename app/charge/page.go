@@ -62,6 +62,7 @@ type hand struct {
 	straight bool        // the way to counting leads to the only room with something inside
 	class    mesh.ID     // of a waste container
 	litresT  int64
+	room     mesh.ID // it is of
 
 	fault [2]string
 	said  string // what was recorded last
