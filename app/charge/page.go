@@ -38,6 +38,9 @@ const (
 	stepFind          // a spoken number
 )
 
+// words tells whether a question may be answered with typed words.
+func (s step) words() bool { return s == stepWhy || s == stepSeal || s == stepBoxSeal }
+
 // purpose is what the second person is for.
 type purpose int
 

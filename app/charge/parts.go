@@ -120,8 +120,13 @@ func (p *parts) set(s *Screen) {
 	p.notice.Set(s.notice())
 	p.undo.face.Set(look.BannerFace{Icon: look.IconUndo, Sentence: w.Say("brief.undo")})
 	p.back.face.Set(look.BannerFace{Sentence: w.Say("inside.back")})
-	if p.entry.SetPlaceHolder(w.Say("charge.search")); s.hand.step == stepWhy {
+	switch s.hand.step {
+	case stepWhy:
 		p.entry.SetPlaceHolder(w.Say("charge.why.type"))
+	case stepSeal, stepBoxSeal:
+		p.entry.SetPlaceHolder(w.Say("charge.seal.type"))
+	default:
+		p.entry.SetPlaceHolder(w.Say("charge.search"))
 	}
 	for i, b := range v.Buttons[:min(len(v.Buttons), buttonsMax)] {
 		p.buttons[i].face.Set(b.Face)

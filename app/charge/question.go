@@ -36,8 +36,7 @@ func question(w words.Words, s Snapshot, h hand) face {
 		return templateQuestion(w, s)
 	case stepSeal, stepBoxSeal:
 		f := digits(w, h, sealDigits)
-		f.Head = w.Say("charge.seal.ask")
-		f.Tell = look.BannerFace{Sentence: w.Say("charge.seal.tell")}
+		f.Tell = look.BannerFace{Sentence: w.Say("charge.seal.ask"), Hint: w.Say("charge.seal.tell")}
 		return f
 	case stepOpen:
 		return openQuestion(w, s)
@@ -64,18 +63,15 @@ func numberQuestion(w words.Words, s Snapshot, h hand) face {
 	switch h.step {
 	case stepPar:
 		f := digits(w, h, parDigits)
-		f.Head = w.Say("charge.par.ask")
-		f.Tell = look.BannerFace{Sentence: joined(named(s.Item.ItemLine), s.place(h.place))}
+		f.Tell = look.BannerFace{Sentence: w.Say("charge.par.ask"), Hint: joined(named(s.Item.ItemLine), s.place(h.place))}
 		return f
 	case stepBuy:
 		f := digits(w, h, parDigits)
-		f.Head = w.Say("charge.buy.ask")
-		f.Tell = look.BannerFace{Sentence: w.Say("charge.buy.tell")}
+		f.Tell = look.BannerFace{Sentence: w.Say("charge.buy.ask"), Hint: w.Say("charge.buy.tell")}
 		return f
 	}
 	f := digits(w, h, itemDigits)
-	f.Head = w.Say("charge.find.ask")
-	f.Tell = look.BannerFace{Sentence: w.Say("charge.find.tell")}
+	f.Tell = look.BannerFace{Sentence: w.Say("charge.find.ask"), Hint: w.Say("charge.find.tell")}
 	return f
 }
 

@@ -209,12 +209,12 @@ func (s *Screen) erase() {
 	s.back()
 }
 
-// typed takes words that are typed on a desk: of a search, or why an issue is
-// closed.
+// typed takes words that are typed on a desk: of a search, the number of a seal
+// with letters in it, or why an issue is closed.
 func (s *Screen) typed(text string) {
 	text = strings.TrimSpace(text)
 	switch {
-	case s.hand.step == stepWhy:
+	case s.hand.step.words():
 		s.hand.typed = text
 		s.Paint()
 	case s.hand.step == stepNone && s.view.Search && text != s.hand.at.Text:

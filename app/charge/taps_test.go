@@ -31,10 +31,11 @@ func TestAKitGoesFromLotsToItsEnd(t *testing.T) {
 		require.NotEmpty(t, x.Lot, "taken from lots")
 	}
 	s.find("seal it")
+	s.screen.typed("A")
 	s.keys("4711")
-	require.Equal(t, mesh.Label("4711"), kit().Seal)
+	require.Equal(t, mesh.Label("A4711"), kit().Seal)
 	require.True(t, kit().Ready())
-	require.Contains(t, s.Text(), "sealed, 4711")
+	require.Contains(t, s.Text(), "sealed, A4711")
 	s.find("open it", "open already")
 	require.Equal(t, kits.KitOpened, kit().State)
 	require.True(t, kit().FoundBroken())
