@@ -158,3 +158,43 @@ func TestACountMendsWhatIsBelowZeroAndSettlesADispute(t *testing.T) {
 	require.Zero(t, u.Ledger.Held(inside, 1093), "it was not there")
 	require.EqualValues(t, 2, u.Ledger.Held(inside, bougie), "taken in, and counted next")
 }
+
+// Goal: what was recorded of a count is never recorded twice, and what somebody
+// else records meanwhile is asked for again, the rest of the answers stay.
+// Method: a bougie that comes in while the last question stands on the screen,
+// then a disk that is full after the first act.
+func TestNothingOfACountIsRecordedTwice(t *testing.T) {
+	u := busy(t)
+	s := newScene(t, "desk", look.Dark, u).page(Wanted{Page: PageCount, Room: "A1"})
+	s.find("accept")
+	for s.screen.hand.step == stepEnds {
+		s.first()
+	}
+	one := []kits.Line{kits.Containers(bougie, 1)}
+	u.do(station.Move{Movements: []kits.Moved{{From: mainStore, To: inside, Lines: one, Case: u.of}}})
+	s.look()
+	require.Contains(t, s.Text(), "recorded meanwhile")
+	singly, _ := s.screen.snap.Count.questions()
+	require.Len(t, s.screen.hand.count.answers, len(singly)-1, "only the bougie is asked again")
+	s.find("go on")
+	for s.screen.hand.step == stepEnds {
+		s.first()
+	}
+	s.err, s.after = errFull, 1
+	s.find("L1")
+	require.Contains(t, s.Text(), "The disk is full.")
+	s.err = nil
+	for range 3 {
+		if s.look(); len(u.Ledger.Proposal("A1")) == 0 {
+			break
+		}
+		if s.screen.hand.step == stepNone && !s.Try("accept") {
+			s.find("go on")
+		}
+		for s.screen.hand.step == stepEnds {
+			s.first()
+		}
+		s.find("L1")
+	}
+	require.Empty(t, u.Ledger.BalancesAt(inside), "neither left nor below zero")
+}

@@ -1,6 +1,7 @@
 package charge
 
 import (
+	"reflect"
 	"slices"
 
 	"lintel/app/station"
@@ -39,6 +40,33 @@ func (c counting) next(questions int) (int, bool) {
 		}
 	}
 	return 0, false
+}
+
+// carriedOver is a count that goes on when something else was recorded meanwhile:
+// answers to what is still as it was stay, all others are asked for again.
+func (c counting) carriedOver(was, now Count) counting {
+	out := begun()
+	before, restBefore := was.questions()
+	after, rest := now.questions()
+	for q, old := range before {
+		if !c.answered(q) {
+			continue
+		}
+		n := slices.IndexFunc(after, func(x asked) bool { return x.item == old.item && x.ask == old.ask })
+		if n >= 0 && reflect.DeepEqual(was.of(old.ends), now.of(after[n].ends)) {
+			out.answers[n] = c.answers[q]
+		}
+	}
+	out.rest = c.rest && reflect.DeepEqual(was.of(restBefore), now.of(rest))
+	return out
+}
+
+// of are some of the ends.
+func (c Count) of(ends []int) (out []kits.ProposedEnd) {
+	for _, i := range ends {
+		out = append(out, c.Ends[i])
+	}
+	return out
 }
 
 // complete tells whether everything was answered.
@@ -98,11 +126,8 @@ func ended(s Count, q asked, sort kits.PlaceSort, why mesh.Label) (out []kits.Pr
 }
 
 // proposed is a question answered as it is proposed.
-func proposed(s Count, q asked) (out []kits.ProposedEnd) {
-	for _, i := range q.ends {
-		out = append(out, s.Ends[i])
-	}
-	return out
+func proposed(s Count, q asked) []kits.ProposedEnd {
+	return s.of(q.ends)
 }
 
 // part begins to answer a question in parts. What lies at the door is no part

@@ -141,6 +141,7 @@ type scene struct {
 	acts   []station.Act
 	taps   int
 	err    error
+	after  int // how many acts are recorded before err
 }
 
 func newScene(t *testing.T, glass string, shade look.Shade, u *unit) *scene {
@@ -175,10 +176,11 @@ type folding struct{ scene *scene }
 
 func (f folding) Tap(_ mesh.By, act station.Act, done func(station.Result, error)) bool {
 	s := f.scene
-	if s.acts = append(s.acts, act); s.err != nil {
+	if s.acts = append(s.acts, act); s.err != nil && s.after <= 0 {
 		done(station.Result{}, s.err)
 		return true
 	}
+	s.after--
 	done(station.Result{Saved: true, Ref: s.unit.do(act)}, nil)
 	return true
 }

@@ -1,6 +1,7 @@
 package charge
 
 import (
+	"reflect"
 	"strings"
 	"time"
 
@@ -84,6 +85,9 @@ func (s *Screen) Set(snap Snapshot) {
 		return
 	}
 	fresh := s.snap.For != snap.For
+	if !fresh && snap.For.Page == PageCount && !reflect.DeepEqual(s.snap.Count.Ends, snap.Count.Ends) {
+		s.changed(snap)
+	}
 	s.snap = snap
 	if fresh && snap.For.Page == PageCounts && s.hand.straight {
 		if r, only := snap.only(); only {
@@ -92,6 +96,16 @@ func (s *Screen) Set(snap Snapshot) {
 		}
 	}
 	s.Paint()
+}
+
+// changed goes on with a count after something else was recorded: from its page,
+// where it is said, if a question stood on the screen.
+func (s *Screen) changed(snap Snapshot) {
+	s.hand.count = s.hand.count.carriedOver(s.snap.Count, snap.Count)
+	if s.hand.step != stepNone {
+		s.hand.step = stepNone
+		s.hand.said, s.hand.last = s.opt.Words.Say("charge.count.changed"), mesh.Ref{}
+	}
 }
 
 // only is the one room with something inside.

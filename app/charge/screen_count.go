@@ -125,22 +125,33 @@ func (s *Screen) entry(all []kits.EndEntry, tag mesh.Tag, counted station.CountP
 	e := all[0]
 	s.opt.Taps.Tap(s.snap.By, station.AcceptCount{Entry: e}, func(r station.Result, err error) {
 		if err != nil {
-			s.fail(err)
+			s.broke(err)
 			return
 		}
 		seen := s.controlledOf(e, r.Ref)
+		s.hand.count = begun() // it is recorded: never a second time
 		if tag == "" || len(seen) == 0 {
 			s.entry(all[1:], tag, counted)
 			return
 		}
 		s.opt.Taps.Tap(s.snap.By, station.Witness{Movements: seen, Tag: tag, Grade: kits.SameDevice}, func(_ station.Result, err error) {
 			if err != nil {
-				s.fail(err)
+				s.broke(err)
 				return
 			}
 			s.entry(all[1:], tag, counted)
 		})
 	})
+}
+
+// broke says what could not be recorded. Answers stay if nothing of them was
+// recorded; else the rest is proposed again.
+func (s *Screen) broke(err error) {
+	if !s.hand.count.complete(s.snap.Count) {
+		s.hand.step = stepNone
+		s.opt.Want(s.hand.at)
+	}
+	s.fail(err)
 }
 
 // controlledOf are the movements of an entry that carry a controlled drug. They

@@ -103,6 +103,7 @@ func (s *Screen) record(said string, acts ...station.Act) {
 	}
 	s.opt.Taps.Tap(s.snap.By, acts[0], func(_ station.Result, err error) {
 		if err != nil {
+			s.opt.Want(s.hand.at) // those before are recorded
 			s.fail(err)
 			return
 		}

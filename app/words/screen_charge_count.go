@@ -20,6 +20,7 @@ func englishChargeCount() map[ID]string {
 		"charge.count.proposed":    "proposed",
 		"charge.count.as-proposed": "as proposed",
 		"charge.count.mends":       "the count puts it right",
+		"charge.count.changed":     "Something was recorded meanwhile: look again.",
 		"charge.count.parts":       "in parts",
 		"charge.count.stays":       "stays on the list",
 		"charge.count.of":          "How many of {1}?",
