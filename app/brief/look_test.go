@@ -175,13 +175,13 @@ func TestLayoutIsAcceptedByAPersonAndNeverDuringACase(t *testing.T) {
 	require.Equal(t, mesh.Tag("C1"), stands.Accepted)
 }
 
-// Goal: an exercise is started by a lead, has its events, is said on every page
+// Goal: a drill is started by a lead, has its injects, is said on every page
 // of its room, and ends with one tap. Method: tap it all; a runner cannot start one.
-func TestExercisesAreALeads(t *testing.T) {
+func TestDrillsAreALeads(t *testing.T) {
 	s := newScene(t, look.Dark, "desk", false)
 	s.team()
 	s.screen.ask(stepDrill)
-	require.Contains(t, s.Text(), "A lead starts exercises")
+	require.Contains(t, s.Text(), "A lead starts drills")
 	s.screen.pickRow(0)
 	require.Empty(t, s.acts)
 	s.lead()
@@ -191,7 +191,7 @@ func TestExercisesAreALeads(t *testing.T) {
 	require.True(t, on)
 	require.Len(t, d.Injects, 1)
 	s.screen.AskRooms()
-	require.Contains(t, s.Text(), "Exercise.")
+	require.Contains(t, s.Text(), "Drill.")
 	s.screen.AskCase("A2")
 	require.Equal(t, look.ToneDrill, s.screen.page.Head.Tone)
 	s.screen.ask(stepDrill)

@@ -116,7 +116,7 @@ const (
 	picksNoSound // it arrived, and nobody heard it
 	picksShut    // the case is over
 	picksMove    // it goes on elsewhere
-	picksDrill   // an exercise begins in a room
+	picksDrill   // a drill begins in a room
 	picksInject  // an event of it is given
 	picksReal    // it is over: this is real
 	picksAccept  // the layout is accepted

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"lintel/app/look"
+	"lintel/app/station"
 	"lintel/app/words"
 	"lintel/mesh"
 )
@@ -113,18 +114,6 @@ func rolesPage(w words.Words, s Snapshot, r Room) Page {
 	return p
 }
 
-// letterOf is what the tags of a role begin with. Roles of a unit's own begin
-// with the first letter of their id.
-func letterOf(role mesh.ID) string {
-	switch {
-	case role == "assistant":
-		return "D" // drugs: A is not heard apart from other letters, and rooms begin with it
-	case role == "":
-		return "P"
-	}
-	return strings.ToUpper(string(role[:1]))
-}
-
 // proposed is the tag that is offered for a role: the first free one.
 func proposed(s Snapshot, c Case, role Role) mesh.Tag {
 	for _, tag := range offeredTags(s, role.ID) {
@@ -132,7 +121,7 @@ func proposed(s Snapshot, c Case, role Role) mesh.Tag {
 			return tag
 		}
 	}
-	return mesh.Tag(letterOf(role.ID) + "1")
+	return mesh.Tag(station.TagLetter(role.ID) + "1")
 }
 
 func (c Case) has(tag mesh.Tag) bool {
@@ -149,7 +138,7 @@ const tagsMax = 6
 
 // offeredTags are those of a role's letter: first of devices, then by number.
 func offeredTags(s Snapshot, role mesh.ID) (out []mesh.Tag) {
-	letter := letterOf(role)
+	letter := station.TagLetter(role)
 	for _, t := range s.Tags {
 		if strings.HasPrefix(string(t), letter) {
 			out = append(out, t)

@@ -24,10 +24,10 @@ func unitPage(w words.Words, s Snapshot) Page {
 	return p
 }
 
-// leads tells whether whoever has the device may start exercises.
+// leads tells whether whoever has the device may start drills.
 func (s Snapshot) leads() bool { return s.Can&requests.CanLead != 0 }
 
-// drillPage starts an exercise in a room, gives its events, and ends it.
+// drillPage starts a drill in a room, gives its injects, and ends it.
 func drillPage(w words.Words, s Snapshot, h hand, r Room) Page {
 	if h.step == stepInject && r.Drill.On {
 		return injectPage(w, s, r)

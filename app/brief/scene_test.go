@@ -168,7 +168,7 @@ func (s *scene) team() {
 	s.show()
 }
 
-// lead gives the device that looks to a charge nurse, who may start exercises.
+// lead gives the device that looks to a charge nurse, who may start drills.
 func (s *scene) lead() {
 	s.unit.hold(0, "charge", "C1")
 	s.show()

@@ -13,7 +13,7 @@ import (
 	"lintel/requests"
 )
 
-// lookRoom copies a room with its case, its devices and its exercise.
+// lookRoom copies a room with its case, its devices and its drill.
 func lookRoom(v station.View, s Snapshot, id mesh.ID) Room {
 	out := Room{ID: id, Name: string(id)}
 	if r, known := v.Board.Room(id); known && r.Name != "" {

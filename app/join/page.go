@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"lintel/app/look"
+	"lintel/app/station"
 	"lintel/app/words"
 	"lintel/mesh"
 	"lintel/requests"
@@ -273,14 +274,10 @@ func (p *Page) show(w words.Words, s Snapshot, h hand) {
 // tagsMax is how many tags of a role are offered.
 const tagsMax = 6
 
-// tags are what stands on gowns in a role: its first letter and a number.
+// tags are what stands on gowns in a role: its letter and a number.
 func tags(role mesh.ID) (out []string) {
-	letter := "P"
-	if role != "" {
-		letter = strings.ToUpper(string(role[:1]))
-	}
 	for n := range tagsMax {
-		out = append(out, fmt.Sprintf("%s%d", letter, n+1))
+		out = append(out, fmt.Sprintf("%s%d", station.TagLetter(role), n+1))
 	}
 	return out
 }

@@ -157,7 +157,7 @@ func TestNotedTimesArePutRight(t *testing.T) {
 			{[]string{"2 min earlier"}, station.CorrectTime{Names: stage.Ref(33), Happened: at - 120_000, WithinMS: 30_000}},
 			{[]string{"1 min later"}, station.CorrectTime{Names: stage.Ref(33), Happened: at + 60_000, WithinMS: 30_000}},
 			{[]string{"a time", "0", "7", "5", "0", "OK"}, station.CorrectTime{Names: stage.Ref(33), Happened: lastAt(noon, time.UTC, 7, 50), WithinMS: 60_000}},
-			{[]string{"take it back"}, station.Undo{Mark: stage.Ref(33)}},
+			{[]string{"undo it"}, station.Undo{Mark: stage.Ref(33)}},
 		} {
 			s := newBusy(t, stage.Glasses()[size])
 			s.screen.pick(pick{what: picksMoment, ref: stage.Ref(33)})

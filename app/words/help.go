@@ -5,7 +5,7 @@ func englishHelp() map[ID]string {
 	return map[ID]string{
 		"help.program": "lintelctl: a device of an isolation room's team, without a window.\n\nCommands:",
 		"help.device":  "one device: commands on standard input, changes on standard output",
-		"help.demo":    "four invented devices play an invented case and are audited",
+		"help.demo":    "seven devices play an invented case, from the brief to the debrief, and are audited",
 		"help.audit":   "check one device's data folder; never writes",
 		"help.replay":  "list its entries in turn, then state and hash; never writes",
 		"help.bench":   "figures that can be set beside other programs",

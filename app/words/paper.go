@@ -16,7 +16,7 @@ func englishPapers() map[ID]string {
 
 		"exposure.title":     "Exposure sheet of {1}",
 		"exposure.head":      "{1} · room {2} · case {3} · {4}. Times are on the common clock of the devices.",
-		"exposure.drill":     "This was an exercise.",
+		"exposure.drill":     "This was a drill.",
 		"exposure.stays":     "Where, from, until",
 		"exposure.minutes":   "{1} min",
 		"exposure.sum":       "in sum",

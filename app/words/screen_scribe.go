@@ -27,7 +27,7 @@ func englishScribe() map[ID]string {
 		"scribe.corrected":    "{1}, first noted {2}",
 		"scribe.earlier":      "{1}\u00a0min earlier",
 		"scribe.later":        "{1}\u00a0min later",
-		"scribe.take-back":    "take it back",
+		"scribe.take-back":    "undo it",
 
 		"scribe.noted-times.one":  "1 time noted",
 		"scribe.noted-times.many": "{1} times noted",

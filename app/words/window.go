@@ -60,7 +60,7 @@ func englishWindowHints() map[ID]string {
 	return map[ID]string{
 		"hint.window-flag":    "{2}",
 		"hint.network-busy":   "Wait a moment, and try again.",
-		"hint.no-window":      "Use lintelctl device, or the desk's page in a browser.",
+		"hint.no-window":      "Use lintelctl device, or start it where there is a display.",
 		"hint.no-plain":       "Build both with make run, or start lintelctl demo by itself.",
 		"hint.window-setting": "It lasts until this window is closed. See to the disk.",
 		"hint.gallery":        "Give a folder that this user can write.",
