@@ -183,6 +183,7 @@ func TestAnExerciseHoldsForTheCaseThatIsOpenedInIt(t *testing.T) {
 	s.served(runner1, s.askAt("A2", NextOpening))
 	b := s.board()
 	require.True(t, b.Figures(of).Drill)
+	require.True(t, b.IsDrill(of))
 	all := b.Figures(mesh.Ref{})
 	require.Equal(t, []int{0, 1, 1}, []int{all.Cases, all.Drills, all.Requests})
 	_, n := b.Usual(tube().Item, NextOpening)
@@ -191,6 +192,8 @@ func TestAnExerciseHoldsForTheCaseThatIsOpenedInIt(t *testing.T) {
 	s.served(runner1, s.asked(of, NextOpening))
 	all = s.board().Figures(mesh.Ref{})
 	require.Equal(t, []int{1, 0, 2}, []int{all.Cases, all.Drills, all.Requests})
+	require.False(t, s.board().IsDrill(of))
+	require.False(t, s.board().IsDrill(drill), "that is no case")
 }
 
 // Goal: figures of a role begin with five cases in which it took part, and there

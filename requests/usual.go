@@ -146,6 +146,13 @@ func (b *Board) inDrill(asked *fact) bool {
 	})
 }
 
+// IsDrill tells whether a case is an exercise to its end: it began in one, or one
+// began in it, and nobody said that it is real. False for a case that is not known.
+func (b *Board) IsDrill(of mesh.Ref) bool {
+	c, known := b.Case(of)
+	return known && b.isDrill(c)
+}
+
 // isDrill tells whether a case is an exercise to its end: it began in one, or
 // one began in it, and nobody said that it is real.
 func (b *Board) isDrill(c Case) bool {

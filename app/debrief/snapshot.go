@@ -102,7 +102,7 @@ func short(v station.View, c requests.Case, figured bool) Case {
 	if r, known := v.Board.Room(c.Room); known && r.Name != "" {
 		out.Room = string(r.Name)
 	}
-	out.Drill = slices.ContainsFunc(c.Drills, func(d requests.DrillRow) bool { return len(d.Real) == 0 })
+	out.Drill = v.Board.IsDrill(c.Ref)
 	if n := len(c.Debriefs); n > 0 {
 		d := c.Debriefs[n-1]
 		out.Debrief = Debrief{Said: true, Held: d.Held, Why: string(d.Why), Tag: d.By.Tag, At: d.When()}

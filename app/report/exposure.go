@@ -52,7 +52,7 @@ func ExposureOf(w words.Words, v station.View, c requests.Case, tag mesh.Tag, zo
 	clocks := v.Board.ClocksOf(c.Ref)
 	at := func(m requests.Mark) time.Time { return wall(clocks.Place(m).Wall, zone) }
 	e := Exposure{
-		Unit: string(v.Peer.Unit()), Room: c.Room, Code: requests.Code(c.Ref), Drill: len(c.Drills) > 0, Tag: tag, Zone: zone, Dated: at(c.Opened),
+		Unit: string(v.Peer.Unit()), Room: c.Room, Code: requests.Code(c.Ref), Drill: v.Board.IsDrill(c.Ref), Tag: tag, Zone: zone, Dated: at(c.Opened),
 	}
 	for _, s := range v.Board.Timeline(c.Ref).People {
 		if s.Tag == tag {

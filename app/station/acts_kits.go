@@ -6,7 +6,6 @@ import (
 
 	"lintel/kits"
 	"lintel/mesh"
-	"lintel/requests"
 )
 
 // Errors of acts of kits and stock. Nothing was recorded.
@@ -67,12 +66,12 @@ func kitPlace(kit mesh.ID) kits.Place { return kits.Place{Sort: kits.Kit, ID: ki
 // Today is the day by this device's clock in UTC, as 20271231; 0: not known.
 func (v View) Today() uint32 { return kits.DayOf(v.Now.Wall) }
 
-// Training tells which cases were exercises: those with a drill that nobody
-// called real.
+// Training tells which cases were exercises: those that began in a drill, or had
+// one begin in them, that nobody called real.
 func (v View) Training() func(mesh.Ref) bool {
 	drills := map[mesh.Ref]bool{}
 	for _, c := range v.Board.Cases() {
-		drills[c.Ref] = slices.ContainsFunc(c.Drills, func(d requests.DrillRow) bool { return len(d.Real) == 0 })
+		drills[c.Ref] = v.Board.IsDrill(c.Ref)
 	}
 	return func(ref mesh.Ref) bool { return drills[ref] }
 }

@@ -114,8 +114,7 @@ func describeCase(b *requests.Board, c requests.Case) caseEvent {
 			e.Skipped = append(e.Skipped, x.Line)
 		}
 	}
-	d, on := b.DrillIn(c.Room)
-	e.Drill = on && d.Case == c.Ref
+	e.Drill = b.IsDrill(c.Ref)
 	return e
 }
 
