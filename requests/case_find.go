@@ -86,21 +86,40 @@ func (c *Case) done(list, line mesh.ID) bool {
 
 // DrillIn returns the exercise that goes on in a room, the newest of several.
 func (b *Board) DrillIn(room mesh.ID) (DrillRow, bool) {
-	var newest *fact
-	for _, name := range []mesh.ID{room, ""} {
-		for _, n := range slices.Backward(b.cases.drills[name].all()) {
+	all := b.drillsIn(room)
+	if len(all) == 0 {
+		return DrillRow{}, false
+	}
+	return b.drillRow(slices.MaxFunc(all, compareFacts)), true
+}
+
+// DrillsBeside names the other exercises that go on in the room of one, in order:
+// two people may have begun one each.
+func (b *Board) DrillsBeside(drill mesh.Ref) (out []mesh.Ref) {
+	one := b.facts[drill]
+	if one == nil || one.Kind != KindDrill {
+		return nil
+	}
+	all := b.drillsIn(b.drillRoom(one))
+	slices.SortFunc(all, compareFacts)
+	for _, n := range all {
+		if n != one {
+			out = append(out, n.Ref)
+		}
+	}
+	return out
+}
+
+// drillsIn lists the exercises that go on in a room.
+func (b *Board) drillsIn(room mesh.ID) (out []*fact) {
+	for _, name := range slices.Compact([]mesh.ID{room, ""}) {
+		for _, n := range b.cases.drills[name].all() {
 			if b.drillRoom(n) == room && b.drillGoesOn(n) {
-				if newest == nil || compareFacts(n, newest) > 0 {
-					newest = n
-				}
-				break
+				out = append(out, n)
 			}
 		}
 	}
-	if newest == nil {
-		return DrillRow{}, false
-	}
-	return b.drillRow(newest), true
+	return out
 }
 
 // drillRoom is the room that a drill is in: as it says, else that of its case.

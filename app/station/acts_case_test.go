@@ -92,6 +92,27 @@ func TestEveryActOfACaseFindsTheOpenCase(t *testing.T) {
 	require.Empty(t, d.v.Board.Astray())
 }
 
+// TestThisIsRealEndsEveryExerciseOfTheRoom begins an exercise before a case and
+// two in it, and one elsewhere: one tap ends all that go on in the room, and the
+// case is none any more.
+func TestThisIsRealEndsEveryExerciseOfTheRoom(t *testing.T) {
+	d, first := opened(t)
+	d.do(ShutCase{Case: first, Why: "done"})
+	d.do(StartDrill{Label: "before"})
+	of := d.do(OpenCase{Case: requests.CaseOpen{Room: "A1"}})
+	d.do(StartDrill{Label: "monthly"})
+	d.do(StartDrill{Label: "again"})
+	elsewhere := d.do(StartDrill{Room: "A2"})
+	require.True(t, d.v.Training()(of))
+	d.do(EndDrill{})
+	_, on := d.v.Board.DrillIn("A1")
+	require.False(t, on)
+	require.False(t, d.v.Training()(of))
+	still, on := d.v.Board.DrillIn("A2")
+	require.True(t, on)
+	require.Equal(t, elsewhere, still.Ref)
+}
+
 // TestRequestsBelongToTheOpenCase asks and passes in: both stand in the case.
 func TestRequestsBelongToTheOpenCase(t *testing.T) {
 	d, of := opened(t)

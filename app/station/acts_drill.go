@@ -19,7 +19,8 @@ type (
 		What  mesh.ID
 		Words mesh.Text
 	}
-	// EndDrill says "this is real": the exercise is over everywhere.
+	// EndDrill says "this is real": the exercise is over everywhere, with any
+	// other that somebody began in the same room.
 	EndDrill struct{ Drill mesh.Ref } // zero: the exercise in this device's room
 	// Remind is a person's "call again" or "still on it?".
 	Remind struct {
@@ -27,6 +28,9 @@ type (
 		Level   uint8 // 0: 1
 	}
 )
+
+// besideMax is how many more exercises one entry can end, beside its By and the first.
+const besideMax = mesh.PartsMax - 2
 
 func (a StartDrill) parts(m *maker) error {
 	of, room, err := m.where(a.Case, a.Room)
@@ -56,6 +60,10 @@ func (a EndDrill) parts(m *maker) error {
 	}
 	m.ref = drill
 	m.add(requests.KindThisIsReal, &requests.ThisIsReal{Drill: drill})
+	others := m.view.Board.DrillsBeside(drill)
+	for _, other := range others[:min(len(others), besideMax)] {
+		m.add(requests.KindThisIsReal, &requests.ThisIsReal{Drill: other})
+	}
 	return nil
 }
 
