@@ -4,7 +4,7 @@ import "lintel/mesh"
 
 // Case is one job behind one door with everything that was recorded for it but
 // its requests' own marks. Lists hold the facts that count, in the order all
-// devices agree on; what was taken back is left out. Slices are shared with
+// devices agree on; what was undone is left out. Slices are shared with
 // the board and must not be changed.
 type Case struct {
 	Ref     mesh.Ref // its CaseOpen
@@ -152,14 +152,14 @@ type Moment struct {
 type LateFix struct {
 	Mark
 	Happened mesh.Wall
-	WithinMS uint32
+	WithinMS uint32 // ±, milliseconds; 0: not said
 }
 
 // Chart ties the patient monitor's clock to the device's.
 type Chart struct {
 	Mark
-	Monitor  mesh.Wall // as if UTC
-	WithinMS uint32
+	Monitor  mesh.Wall // milliseconds, what the monitor showed read as if it were UTC
+	WithinMS uint32    // ±, milliseconds; 0: not said
 }
 
 // DebriefNote says whether a debrief was held.

@@ -48,7 +48,7 @@
 //
 //   - A case is over as soon as somebody shut it. What comes later belongs to it
 //     all the same. Of several that are open in a room the newest is in use.
-//   - What was taken back is in no list. If that is a CaseOpen, there is no such
+//   - What was undone is in no list. If that is a CaseOpen, there is no such
 //     case, and what names none in its room belongs to the case before.
 //   - The newest word counts for a tag's role, for a line that is ticked, and for
 //     an answer. All checks, tests, crossings, breaches, phrases and steps stand.

@@ -174,7 +174,7 @@ type Test struct {
 // BatteryUnknown says that there is no figure.
 const BatteryUnknown = -1
 
-// Drill is the drill that goes on in a room.
+// Drill is what goes on in a room as a drill.
 type Drill struct {
 	On    bool
 	Ref   mesh.Ref
