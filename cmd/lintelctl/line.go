@@ -89,7 +89,8 @@ type arguments struct {
 	usage    string
 }
 
-// readHappened takes "at TIME" from the end of a line.
+// readHappened takes "at TIME" from the end of a line. A time of day that is
+// still to come within the hour is refused: it would be a day too early.
 func (a *arguments) readHappened(now time.Time) error {
 	n := len(a.words)
 	if n < 2 || a.words[n-2].quoted || a.words[n-2].text != "at" {
@@ -99,9 +100,16 @@ func (a *arguments) readHappened(now time.Time) error {
 	if !ok {
 		return &fault{id: "time", blanks: []any{a.words[n-1].text}}
 	}
+	if now.Sub(at) > 24*time.Hour-toComeMax && a.words[n-1].text[0] != '-' {
+		return &fault{id: "time-to-come", blanks: []any{a.words[n-1].text}}
+	}
 	a.words, a.happened = a.words[:n-2], mesh.Wall(at.UnixMilli())
 	return nil
 }
+
+// toComeMax is how far a time of day may lie ahead and still be a slip, or a clock
+// that is fast, and not the evening before.
+const toComeMax = time.Hour
 
 // readTime reads -2m, 14:05 or 14:05:30. A time of day that is still to come
 // is yesterday's.

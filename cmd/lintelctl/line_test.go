@@ -47,6 +47,12 @@ func TestHappenedAtIsReadFromTheEndOfALine(t *testing.T) {
 		a := &arguments{words: []word{{"at", false}, {text, false}}}
 		require.ErrorContains(t, a.readHappened(now), "time", text)
 	}
+	for _, text := range []string{"00:10:01", "01:05"} {
+		a := &arguments{words: []word{{"at", false}, {text, false}}}
+		require.ErrorContains(t, a.readHappened(now), "time-to-come", text)
+	}
+	long := &arguments{words: []word{{"at", false}, {"-23h30m", false}}}
+	require.NoError(t, long.readHappened(now))
 	quoted := &arguments{words: []word{{"at", true}, {"noon", false}}}
 	require.NoError(t, quoted.readHappened(now))
 }
