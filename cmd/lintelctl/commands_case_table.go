@@ -28,7 +28,7 @@ func caseCommands() []command {
 		{"debrief-line", "debrief-line LINE [room A1] WORDS", "help.debrief-line", (*session).debriefLine},
 		{"drill", "drill start ROOM [LABEL]", "help.drill", (*session).drill},
 		{"inject", "inject WHAT [WORDS]", "help.inject", (*session).inject},
-		{"real", "real", "help.real", (*session).real},
+		{"real", "real [room A1]", "help.real", (*session).real},
 	}
 }
 

@@ -87,9 +87,22 @@ func (s *session) chart(ctx context.Context, a *arguments) (event, error) {
 	if err != nil {
 		return nil, err
 	}
-	day := time.Now()
-	at := time.Date(day.Year(), day.Month(), day.Day(), t.Hour(), t.Minute(), 0, 0, time.UTC)
+	at := monitorAt(time.Now(), t.Hour(), t.Minute())
 	return s.plain(ctx, "chart", a, station.TieChart{Case: ref, Monitor: mesh.Wall(at.UnixMilli()), WithinMS: within})
+}
+
+// monitorAt is a time of day on the patient monitor as if UTC, on the day that
+// brings it nearest to this device's clock: one of the two may be past midnight.
+func monitorAt(now time.Time, hours, minutes int) time.Time {
+	here := time.Date(now.Year(), now.Month(), now.Day(), now.Hour(), now.Minute(), now.Second(), 0, time.UTC)
+	at := time.Date(now.Year(), now.Month(), now.Day(), hours, minutes, 0, 0, time.UTC)
+	switch half := 12 * time.Hour; {
+	case at.Sub(here) > half:
+		return at.AddDate(0, 0, -1)
+	case here.Sub(at) > half:
+		return at.AddDate(0, 0, 1)
+	}
+	return at
 }
 
 func (s *session) debrief(ctx context.Context, a *arguments) (event, error) {
@@ -140,10 +153,27 @@ func (s *session) inject(ctx context.Context, a *arguments) (event, error) {
 }
 
 func (s *session) real(ctx context.Context, a *arguments) (event, error) {
-	if err := a.done(); err != nil {
+	room, named, err := a.after(wordRoom)
+	if err == nil {
+		err = a.done()
+	}
+	if err != nil {
 		return nil, err
 	}
-	return s.plain(ctx, "real", a, station.EndDrill{})
+	var act station.EndDrill
+	if named {
+		err = s.view(ctx, func(v station.View) error {
+			d, on := v.Board.DrillIn(mesh.ID(room))
+			if act.Drill = d.Ref; !on {
+				return station.ErrNoDrill
+			}
+			return nil
+		})
+	}
+	if err != nil {
+		return nil, err
+	}
+	return s.plain(ctx, "real", a, act)
 }
 
 func (s *session) remind(ctx context.Context, a *arguments) (event, error) {

@@ -36,7 +36,7 @@
 // Every line gets exactly one answer, done or error, in the order of the
 // lines; only empty lines and those that begin with # get none. A bad line
 // changes nothing and the device goes on. Any line may end with "at -2m" or
-// "at 14:05:30": that is when it happened.
+// "at 14:05:30": that is when it happened; what is to come within the hour is refused.
 //
 //	ask ITEM [xN] [now|next|before] [room A1] [out]
 //	change REQ [ITEM] [xN] [now|next|before]
@@ -80,7 +80,7 @@
 //	draw-up ITEM xN into N mL [by T] [checked-by T] [LABEL], left-with UNIT syringe FACT|ITEM xN [room A1] [received-by T]
 //	time WHAT [attempt N] [room A1] [WORDS], fix-time FACT [within 5s] at TIME, chart HH:MM [within 1s] [room A1]
 //	debrief held|not [room A1] [WHY], debrief-line LINE [room A1] WORDS
-//	drill start ROOM [LABEL], inject WHAT [WORDS], real
+//	drill start ROOM [LABEL], inject WHAT [WORDS], real [room A1]
 //
 // Kits, stock, the count and controlled drugs; those of the first two lines only look, also with a data folder: lintelctl stock [-json] DIR [PLACE]:
 //
