@@ -37,6 +37,7 @@ func englishDemo() map[ID]string {
 
 		"mark.asked":        "asked for {1}, {2}",
 		"mark.voice":        "noted as asked by voice of {3}: {1}, {2}",
+		"mark.voice-nobody": "noted as asked by voice: {1}, {2}",
 		"mark.passed":       "passed in unasked: {1}",
 		"mark.changed":      "changed {3} to {1}, {2}",
 		"mark.acknowledged": "is going for {1}",

@@ -130,6 +130,9 @@ func (t *timeline) sayAsked(asked mesh.Ref, b *requests.Asked) string {
 	switch b.Origin {
 	case requests.AskedByVoice:
 		id = "mark.voice"
+		if b.Tag == "" {
+			id = "mark.voice-nobody"
+		}
 	case requests.PassedIn:
 		id = "mark.passed"
 	}
