@@ -198,7 +198,7 @@ func TestTheFirstPageFollowsFromTheRole(t *testing.T) {
 	starter, err := station.ReadStarter()
 	require.NoError(t, err)
 	want := map[mesh.ID]page{
-		"lead": pageBoard, "assistant": pageBoard, "scribe": pageTimes, "runner": pageRequests, "observer": pageDoor, "charge": pageBrief,
+		"lead": pageBoard, "assistant": pageBoard, "scribe": pageTimes, "runner": pageRequests, "observer": pageDoor, "charge": pageStock,
 	}
 	f := stand(t, look.Dark, glasses()[0])
 	for _, r := range starter.Roles.Roles {

@@ -12,6 +12,9 @@ const (
 	wayWide = 60.0 // least, with what is there
 	wayHigh = 40.0 // most
 	hasFrom = 30.0 // of height: there is room for what is there
+
+	wayLeast  = look.SideOutside // of height
+	wayNarrow = 34.0             // a long word does not fit
 )
 
 // newChoicePage is the page with the ways to all others, for clean and for
@@ -27,10 +30,13 @@ func newChoicePage(f *frame) *leaf {
 	}
 	add(look.UseInside, insideWays())
 	add(look.UseOutside, outsideWays())
-	paint := func(has bool) {
+	paint := func(has, narrow bool) {
 		for u, pages := range map[look.Use][]page{look.UseInside: insideWays(), look.UseOutside: outsideWays()} {
 			for i, p := range pages {
 				face := look.TileFace{Word: f.words.Say(p.word())}
+				if short := p.word() + "-short"; narrow && f.words.Has(short) {
+					face.Word = f.words.Say(short)
+				}
 				if has {
 					face.Detail = f.words.Say(p.word() + "-has")
 				}
@@ -44,11 +50,16 @@ func newChoicePage(f *frame) *leaf {
 			u = look.UseInside
 		}
 		area := look.At(barEdge, barEdge, width-2*barEdge, height-2*barEdge)
-		columns := min(3, look.Fitting(area.W, wayWide))
-		rows := (len(cells[u]) + columns - 1) / columns
+		columns, rows := min(3, look.Fitting(area.W, wayWide)), 0
+		for high := float32(0); high < wayLeast && columns <= len(cells[u]); columns++ { // narrower where it is low
+			rows = (len(cells[u]) + columns - 1) / columns
+			if high = area.Cells(columns, rows)[0].H; high >= wayLeast {
+				break
+			}
+		}
 		area.H = min(area.H, float32(rows)*(wayHigh+look.GapMin)-look.GapMin)
 		all := area.Cells(columns, rows)
-		paint(all[0].H >= hasFrom)
+		paint(all[0].H >= hasFrom, all[0].W < wayNarrow)
 		for i, b := range all {
 			if i < len(cells[u]) {
 				b.Put(put, cells[u][i])

@@ -22,7 +22,7 @@ const (
 	badgeOf   = 32.0
 	sayLeast  = 100.0 // of what is said beside the ways
 	wideFrom  = 130.0 // rows of what is said get shorter
-	allFrom   = 200.0 // the ways to all pages stand in the bar
+	allFrom   = 265.0 // the ways to all pages stand in the bar
 )
 
 // lay puts the page and the bar. On the board there are no ways, and the bar is

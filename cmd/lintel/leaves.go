@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"lintel/app/brief"
+	"lintel/app/charge"
 	"lintel/app/debrief"
 	"lintel/app/door"
 	"lintel/app/inside"
@@ -62,6 +63,11 @@ func (b *leaves) leaf(p page) *leaf {
 		return leafOf(s, s.Set, func(s sight) *scribe.Snapshot { return s.Times })
 	case pageDebrief:
 		return b.debrief()
+	case pageStock:
+		s := charge.New(charge.Options{
+			Look: l, Words: w, Taps: taps, Explain: say, Now: time.Now, Zone: zone, Want: b.beside.worker.wants, Typing: !fyne.CurrentDevice().IsMobile(),
+		})
+		return leafOf(s, s.Set, func(s sight) *charge.Snapshot { return s.Stock })
 	case pageDevice:
 		return b.device()
 	}

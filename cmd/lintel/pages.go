@@ -17,6 +17,7 @@ const (
 	pageDoor                 // at the door
 	pageTimes                // what is noted
 	pageDebrief              // afterwards
+	pageStock                // kits, counts, controlled drugs, restock
 	pageDevice               // the device itself: joining, others, who has it
 	pageChoice               // the ways to all of them
 	pageMeasure              // measuring the screen
@@ -27,7 +28,7 @@ const (
 func pageNames() map[string]page {
 	return map[string]page{
 		"first": pageFirst, "board": pageBoard, "requests": pageRequests, "brief": pageBrief, "door": pageDoor,
-		"times": pageTimes, "debrief": pageDebrief, "device": pageDevice, "pages": pageChoice, "measure": pageMeasure,
+		"times": pageTimes, "debrief": pageDebrief, "stock": pageStock, "device": pageDevice, "pages": pageChoice, "measure": pageMeasure,
 	}
 }
 
@@ -43,7 +44,7 @@ func (p page) word() words.ID {
 
 // outsideWays are the pages that people outside go to, in the order of a case.
 func outsideWays() []page {
-	return []page{pageRequests, pageBrief, pageDoor, pageTimes, pageDebrief, pageDevice}
+	return []page{pageRequests, pageBrief, pageDoor, pageTimes, pageDebrief, pageStock, pageDevice}
 }
 
 // insideWays are those for gloved hands: whatever else is done inside stands
@@ -63,7 +64,9 @@ func firstPage(side requests.Side, can requests.Abilities) page {
 		return pageDoor
 	case can&requests.CanScribe != 0:
 		return pageTimes
-	case can&(requests.CanCharge|requests.CanLead) != 0:
+	case can&requests.CanCharge != 0:
+		return pageStock
+	case can&requests.CanLead != 0:
 		return pageBrief
 	}
 	return pageRequests

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"lintel/app/brief"
+	"lintel/app/charge"
 	"lintel/app/debrief"
 	"lintel/app/door"
 	"lintel/app/inside"
@@ -37,6 +38,7 @@ type sight struct {
 	Door     *door.Snapshot
 	Times    *scribe.Snapshot
 	Debrief  *debrief.Snapshot
+	Stock    *charge.Snapshot
 	Join     *join.Snapshot
 
 	Live       bool     // something on the page grows older before people's eyes
@@ -56,7 +58,8 @@ type glance struct {
 	at     page // that is open
 	hints  bool
 	layout station.BoardLayout // that the unit began with
-	after  *afterwards
+	after  *glimpse[mesh.Ref, debrief.Snapshot]
+	stock  *glimpse[charge.Wanted, charge.Snapshot]
 }
 
 // sightOf fills what the station knows. It runs in the station's loop.
@@ -99,29 +102,35 @@ func (s *sight) fill(v station.View, g glance) {
 		x := scribe.Look(v)
 		s.Times, s.Live = &x, true // a clock on the wall
 	case pageDebrief:
-		s.Debrief = g.after.look(v)
+		s.Debrief = g.after.look(v, debrief.Look)
+	case pageStock:
+		s.Stock = g.stock.look(v, charge.Look)
 	case pageDevice:
 		x := join.Look(v)
 		s.Join, s.Live = &x, true // of links
 	}
 }
 
-// afterwards is the newest look at a case that is over. It works through whole
-// cases: so it looks again only when something was recorded since, or another
-// case is wanted. The worker's loop owns it.
-type afterwards struct {
-	of    mesh.Ref // that is wanted; zero: the newest
+// glimpse is the newest look at what takes long to work out: whole cases, or
+// all stock. It looks again only when something was recorded since, when
+// something else is wanted, or after glimpseEvery. The worker's loop owns it.
+type glimpse[W comparable, S any] struct {
+	of    W // that is wanted
 	heads []mesh.Head
-	seen  *debrief.Snapshot
-	was   mesh.Ref // that was wanted then
+	seen  *S
+	was   W // that was wanted then
+	at    mesh.Wall
 }
 
+// glimpseEvery is how old a look may be in which nothing changed but the time, in ms.
+const glimpseEvery = 30_000
+
 // look gives a look that is new enough.
-func (a *afterwards) look(v station.View) *debrief.Snapshot {
+func (a *glimpse[W, S]) look(v station.View, look func(station.View, W) S) *S {
 	heads := v.Peer.Heads()
-	if a.seen == nil || a.was != a.of || !slices.Equal(heads, a.heads) {
-		x := debrief.Look(v, a.of)
-		a.seen, a.was, a.heads = &x, a.of, heads
+	if age := v.Now.Wall - a.at; a.seen == nil || a.was != a.of || age < 0 || age >= glimpseEvery || !slices.Equal(heads, a.heads) {
+		x := look(v, a.of)
+		a.seen, a.was, a.heads, a.at = &x, a.of, heads, v.Now.Wall
 	}
 	return a.seen
 }

@@ -8,6 +8,8 @@ import (
 	"time"
 
 	"lintel/app/brief"
+	"lintel/app/charge"
+	"lintel/app/debrief"
 	"lintel/app/device"
 	"lintel/app/join"
 	"lintel/app/look"
@@ -26,7 +28,8 @@ type worker struct {
 	hints  bool
 	layout station.BoardLayout // that the unit began with
 	calls  calls
-	after  afterwards
+	after  glimpse[mesh.Ref, debrief.Snapshot]
+	stocks glimpse[charge.Wanted, charge.Snapshot]
 	tested bool          // whether there is sound was tried
 	fault  error         // what hinders the device
 	news   chan struct{} // has a value when something changed outside of the station
@@ -37,6 +40,7 @@ type worker struct {
 	holds  requests.Holds
 	open   page     // of the window
 	wanted mesh.Ref // the case of the debrief; zero: the newest
+	want   charge.Wanted
 }
 
 // sounder makes sounds. Play does not wait: one that comes while another lasts
@@ -121,9 +125,9 @@ func (w *worker) loop(ctx context.Context, ended <-chan struct{}) {
 func (w *worker) look(ctx context.Context, now time.Time) (s sight) {
 	st, err := w.dev.Station()
 	if err == nil {
-		g := glance{hints: w.hints, layout: w.layout, after: &w.after}
+		g := glance{hints: w.hints, layout: w.layout, after: &w.after, stock: &w.stocks}
 		w.mu.Lock()
-		g.at, w.after.of = w.open, w.wanted
+		g.at, w.after.of, w.stocks.of = w.open, w.wanted, w.want
 		w.mu.Unlock()
 		err = st.Look(ctx, func(v station.View) { s = sightOf(v, g) })
 	}
@@ -171,6 +175,14 @@ func (w *worker) opened(p page) {
 func (w *worker) choose(of mesh.Ref) {
 	w.mu.Lock()
 	w.wanted = of
+	w.mu.Unlock()
+	wake(w.news)
+}
+
+// wants takes what the page of stock shows from now on.
+func (w *worker) wants(of charge.Wanted) {
+	w.mu.Lock()
+	w.want = of
 	w.mu.Unlock()
 	wake(w.news)
 }

@@ -51,7 +51,7 @@ func atWork(t *testing.T, role mesh.ID, tag mesh.Tag) *worker {
 // partsOf are the parts of a sight that belong to one page.
 func partsOf(s sight) map[page]any {
 	all := map[page]any{
-		pageBoard: s.Board, pageRequests: s.Requests, pageBrief: s.Brief, pageDoor: s.Door, pageTimes: s.Times, pageDebrief: s.Debrief, pageDevice: s.Join,
+		pageBoard: s.Board, pageRequests: s.Requests, pageBrief: s.Brief, pageDoor: s.Door, pageTimes: s.Times, pageDebrief: s.Debrief, pageStock: s.Stock, pageDevice: s.Join,
 	}
 	for p, x := range all {
 		if reflect.ValueOf(x).IsNil() {
@@ -74,7 +74,7 @@ func TestASightHasOnlyThePageThatIsOpen(t *testing.T) {
 		require.Contains(t, partsOf(s), p)
 	}
 	w.opened(pageFirst)
-	require.Equal(t, pageBrief, w.look(t.Context(), time.Now()).Page, "a charge nurse begins with the rooms")
+	require.Equal(t, pageStock, w.look(t.Context(), time.Now()).Page, "a charge nurse begins with what rooms lack")
 	w.opened(pageDebrief)
 	first, again := w.look(t.Context(), time.Now()).Debrief, w.look(t.Context(), time.Now()).Debrief
 	require.Same(t, first, again)
