@@ -27,7 +27,7 @@ func caseCommands() []command {
 		{"debrief", "debrief held|not [room A1] [WHY]", "help.debrief", (*session).debrief},
 		{"debrief-line", "debrief-line LINE [room A1] WORDS", "help.debrief-line", (*session).debriefLine},
 		{"drill", "drill start ROOM [LABEL]", "help.drill", (*session).drill},
-		{"inject", "inject WHAT [WORDS]", "help.inject", (*session).inject},
+		{"inject", "inject WHAT [room A1] [WORDS]", "help.inject", (*session).inject},
 		{"real", "real [room A1]", "help.real", (*session).real},
 	}
 }

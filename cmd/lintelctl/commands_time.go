@@ -149,31 +149,38 @@ func (s *session) inject(ctx context.Context, a *arguments) (event, error) {
 	if !more {
 		return nil, a.bad()
 	}
-	return s.plain(ctx, "inject", a, station.GiveInject{What: mesh.ID(what), Words: mesh.Text(a.rest())})
+	drill, err := s.drillOf(ctx, a)
+	if err != nil {
+		return nil, err
+	}
+	return s.plain(ctx, "inject", a, station.GiveInject{Drill: drill, What: mesh.ID(what), Words: mesh.Text(a.rest())})
+}
+
+// drillOf takes "room A1": the drill that goes on there. Zero: no room was named.
+func (s *session) drillOf(ctx context.Context, a *arguments) (drill mesh.Ref, err error) {
+	room, named, err := a.after(wordRoom)
+	if err != nil || !named {
+		return drill, err
+	}
+	err = s.view(ctx, func(v station.View) error {
+		d, on := v.Board.DrillIn(mesh.ID(room))
+		if drill = d.Ref; !on {
+			return station.ErrNoDrill
+		}
+		return nil
+	})
+	return drill, err
 }
 
 func (s *session) real(ctx context.Context, a *arguments) (event, error) {
-	room, named, err := a.after(wordRoom)
+	drill, err := s.drillOf(ctx, a)
 	if err == nil {
 		err = a.done()
 	}
 	if err != nil {
 		return nil, err
 	}
-	var act station.EndDrill
-	if named {
-		err = s.view(ctx, func(v station.View) error {
-			d, on := v.Board.DrillIn(mesh.ID(room))
-			if act.Drill = d.Ref; !on {
-				return station.ErrNoDrill
-			}
-			return nil
-		})
-	}
-	if err != nil {
-		return nil, err
-	}
-	return s.plain(ctx, "real", a, act)
+	return s.plain(ctx, "real", a, station.EndDrill{Drill: drill})
 }
 
 func (s *session) remind(ctx context.Context, a *arguments) (event, error) {

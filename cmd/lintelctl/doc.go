@@ -80,7 +80,7 @@
 //	draw-up ITEM xN into N mL [by T] [checked-by T] [LABEL], left-with UNIT syringe FACT|ITEM xN [room A1] [received-by T]
 //	time WHAT [attempt N] [room A1] [WORDS], fix-time FACT [within 5s] at TIME, chart HH:MM [within 1s] [room A1]
 //	debrief held|not [room A1] [WHY], debrief-line LINE [room A1] WORDS
-//	drill start ROOM [LABEL], inject WHAT [WORDS], real [room A1]
+//	drill start ROOM [LABEL], inject WHAT [room A1] [WORDS], real [room A1]
 //
 // Kits, stock, the count and controlled drugs; those of the first two lines only look, also with a data folder: lintelctl stock [-json] DIR [PLACE]:
 //
