@@ -1,6 +1,12 @@
 package requests
 
-import "lintel/mesh"
+import (
+	"cmp"
+	"maps"
+	"slices"
+
+	"lintel/mesh"
+)
 
 // stay is where somebody is: the zones entered and not left, outermost first.
 type stay struct {
@@ -38,20 +44,33 @@ func (v *caseViewer) heard(n *fact) (marks []Mark) {
 
 // crossing takes one going in or coming out.
 func (v *caseViewer) crossing(c Crossing) {
-	z := v.zone(c.Zone)
-	c.Side = z.side
+	c.Side = v.zone(c.Zone).side
 	v.c.Crossings = append(v.c.Crossings, c)
-	s := v.people[c.Tag]
-	if s == nil {
-		s = &stay{}
-		v.people[c.Tag] = s
+}
+
+// whereabouts follows each person's crossings, in the order of the entries; of a
+// person of whom one was entered or corrected afterwards, as they happened.
+func (v *caseViewer) whereabouts() {
+	of := map[mesh.Tag][]Crossing{}
+	for _, c := range v.c.Crossings {
+		of[c.Tag] = append(of[c.Tag], c)
 	}
-	if c.In {
-		s.enter(z)
-	} else {
-		s.leave(z, c.Zone == "")
+	for _, tag := range slices.Sorted(maps.Keys(of)) {
+		all := of[tag]
+		if slices.ContainsFunc(all, func(c Crossing) bool { return c.By.Happened != 0 || c.Corrected != 0 }) {
+			slices.SortStableFunc(all, func(x, y Crossing) int { return cmp.Compare(x.When(), y.When()) })
+		}
+		s := &stay{}
+		for _, c := range all {
+			if z := v.zone(c.Zone); c.In {
+				s.enter(z)
+			} else {
+				s.leave(z, c.Zone == "")
+			}
+			s.last = c
+		}
+		v.c.People = append(v.c.People, s.person(tag))
 	}
-	s.last = c
 }
 
 // zone finds a zone and its side. An unknown one counts as inside: whoever was

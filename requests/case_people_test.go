@@ -92,3 +92,24 @@ func TestAPhraseAndABreachAreHeardByWhoeverSaysSo(t *testing.T) {
 	require.False(t, c.Doffing[0].Good)
 	require.Len(t, s.board().Astray(), 1)
 }
+
+// Goal: a crossing entered afterwards stands where it happened: somebody who is
+// said to have gone in before coming out is out, and the other way round.
+// Method: a coming out, then a going in half an hour earlier; a going in, then a
+// coming out before it.
+func TestALateCrossingStandsWhereItHappened(t *testing.T) {
+	s := newScene(t)
+	first := s.open("A1")
+	before := func(k mesh.Kind, body any) {
+		s.put(lead, k, body)
+		s.facts[len(s.facts)-1].By.Happened = s.facts[0].Wall + 1
+	}
+	s.put(lead, KindLeft, &Left{first, "L2", "in", ""})
+	before(KindEntered, &Entered{first, "L2", "in", "B1"})
+	s.put(lead, KindEntered, &Entered{first, "L3", "in", "B1"})
+	before(KindLeft, &Left{first, "L3", "in", ""})
+	c := s.ofCase(first)
+	require.Len(t, c.People, 2)
+	require.Equal(t, Outside, c.People[0].Side, "L2 came out after going in")
+	require.Equal(t, Inside, c.People[1].Side, "L3 went in after coming out")
+}

@@ -26,7 +26,7 @@ func (b *Board) caseView(open *fact) *Case {
 		return c
 	}
 	v := &caseViewer{b: b, open: open, ticks: map[lineName]Tick{}, roles: map[mesh.Tag]RoleOf{},
-		answers: map[mesh.ID]Answer{}, people: map[mesh.Tag]*stay{}}
+		answers: map[mesh.ID]Answer{}}
 	c := v.build()
 	if views == nil {
 		views = map[*fact]*Case{}
@@ -63,7 +63,6 @@ type caseViewer struct {
 	ticks   map[lineName]Tick
 	roles   map[mesh.Tag]RoleOf
 	answers map[mesh.ID]Answer
-	people  map[mesh.Tag]*stay
 	skipped []SkippedRow
 }
 
@@ -86,9 +85,7 @@ func (v *caseViewer) build() *Case {
 	})
 	v.c.Roles = slices.SortedFunc(maps.Values(v.roles), func(x, y RoleOf) int { return cmp.Compare(x.Tag, y.Tag) })
 	v.c.Answers = slices.SortedFunc(maps.Values(v.answers), func(x, y Answer) int { return cmp.Compare(x.Line, y.Line) })
-	for _, tag := range slices.Sorted(maps.Keys(v.people)) {
-		v.c.People = append(v.c.People, v.people[tag].person(tag))
-	}
+	v.whereabouts()
 	v.leftOut()
 	v.moments()
 	return &v.c

@@ -55,7 +55,9 @@
 //   - A check by oneself, or with a tag missing, stands and is marked.
 //   - Left out is every line that a Skipped names, and in a hurry every line of the
 //     brief and the plans, as those lists are now; a tick makes up for it.
-//   - Somebody is in the zone entered last and not left. Going into a zone leaves
+//   - Somebody is in the zone entered last and not left, in the order of the entries;
+//     if one of that person's was stated to have happened before, as they happened.
+//     Going into a zone leaves
 //     all that do not lie further outwards; coming out of one, also all within it.
 //     An unknown zone is inside.
 //   - A LateTime says when the fact or mark that it names happened. The newest
