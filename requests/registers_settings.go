@@ -45,6 +45,12 @@ func (b *Board) Number(name mesh.ID) int64 {
 	return n
 }
 
+// IsNumber tells whether a setting is a whole number: its starter value is one.
+func (b *Board) IsNumber(name mesh.ID) bool {
+	_, err := strconv.ParseInt(string(b.starterSettings[name]), 10, 64)
+	return err == nil
+}
+
 // secondsMax is the longest setting in seconds, a hundred years: it fits a
 // Duration.
 const secondsMax = 100 * 366 * 24 * 3600

@@ -30,7 +30,7 @@ func sentences() []worded {
 		{station.ErrNoCase, "no-case"}, {station.ErrManyCases, "case-many"}, {station.ErrCaseThere, "case-there"}, {station.ErrDuring, "during-case"},
 		{station.ErrNoTag, "no-tag"}, {station.ErrNoZone, "no-zone"}, {station.ErrNoLine, "no-line"}, {station.ErrNoFact, "no-fact"},
 		{station.ErrNoDrill, "no-drill"}, {station.ErrWhen, "no-time"}, {station.ErrNoReason, "no-reason"}, {station.ErrTile, "tile"},
-		{station.ErrNoEnd, "no-end"}, {station.ErrNoDrug, "no-drug"}, {station.ErrNoSyringe, "no-syringe"}, {station.ErrSetting, "no-setting"}, {station.ErrWrongDoor, "wrong-door"},
+		{station.ErrNoEnd, "no-end"}, {station.ErrNoDrug, "no-drug"}, {station.ErrNoSyringe, "no-syringe"}, {station.ErrSetting, "no-setting"}, {station.ErrSettingValue, "setting-value"}, {station.ErrWrongDoor, "wrong-door"},
 		{station.ErrNoKit, "no-kit"}, {station.ErrNoTemplate, "no-template"}, {station.ErrNoPlace, "no-place"}, {station.ErrNoIssue, "no-issue"},
 		{station.ErrNoMovement, "no-movement"}, {station.ErrNoHandOver, "no-hand-over"}, {station.ErrNoSeal, "no-seal"}, {station.ErrNoLot, "no-lot"},
 		{station.ErrNoWaste, "no-waste"}, {station.ErrSameTag, "same-tag"},

@@ -51,12 +51,16 @@ func clockOf(digits string) (hours, minutes int, ok bool) {
 	return hours, minutes, err == nil && len(digits) == timeDigits && hours < 24 && minutes < 60
 }
 
-// lastAt is the last moment before now that a clock on the wall showed hours
-// and minutes.
+// aheadMax is how far a typed time of day may lie ahead and still be of today: the
+// clock on the wall and the device's differ.
+const aheadMax = time.Hour
+
+// lastAt is the last moment at which a clock on the wall showed hours and
+// minutes, up to aheadMax from now: never silently a day ago.
 func lastAt(now mesh.Wall, zone *time.Location, hours, minutes int) mesh.Wall {
 	t := time.UnixMilli(int64(now)).In(zone)
 	at := time.Date(t.Year(), t.Month(), t.Day(), hours, minutes, 0, 0, zone)
-	if at.After(t) {
+	if at.Sub(t) > aheadMax {
 		at = time.Date(t.Year(), t.Month(), t.Day()-1, hours, minutes, 0, 0, zone)
 	}
 	return mesh.Wall(at.UnixMilli())

@@ -49,6 +49,7 @@ func TestTypedTimesMeanTheLastOne(t *testing.T) {
 	now := mesh.Wall(time.Date(2026, 11, 25, 0, 30, 0, 0, zone).UnixMilli())
 	require.Equal(t, now-mesh.Wall(40*time.Minute/time.Millisecond), lastAt(now, zone, 23, 50))
 	require.Equal(t, now-mesh.Wall(10*time.Minute/time.Millisecond), lastAt(now, zone, 0, 20))
+	require.Equal(t, now+mesh.Wall(time.Minute/time.Millisecond), lastAt(now, zone, 0, 31), "the clock on the wall is a minute ahead")
 	for digits, want := range map[string]bool{"0000": true, "2359": true, "2400": false, "1260": false, "123": false, "": false} {
 		_, _, ok := clockOf(digits)
 		require.Equal(t, want, ok, digits)

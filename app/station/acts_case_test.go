@@ -197,6 +197,9 @@ func TestSlipsOfTheFingerAreNotRecorded(t *testing.T) {
 		{Remind{}, ErrNoRequest},
 		{WriteLine{}, ErrNothing},
 		{WriteSetting{Name: "nonsense"}, ErrSetting},
+		{WriteSetting{Name: "call-again", Value: "x"}, ErrSettingValue},
+		{WriteSetting{Name: "call-again", Value: "-5"}, ErrSettingValue},
+		{WriteSetting{Name: "call-again", Value: "99999999999"}, ErrSettingValue},
 		{Undo{Mark: mesh.MakeRef(mesh.Key{9}, mesh.Tap{9}, 1)}, ErrNoFact},
 	} {
 		require.ErrorIs(t, d.refused(c.act), c.want, "%T %+v", c.act, c.act)

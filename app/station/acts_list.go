@@ -2,6 +2,7 @@ package station
 
 import (
 	"fmt"
+	"strconv"
 
 	"lintel/mesh"
 	"lintel/requests"
@@ -62,9 +63,16 @@ func (a WriteLine) parts(m *maker) error {
 	return nil
 }
 
+// settingMax is the highest number that a setting may have: ten years in
+// minutes, or two months in seconds.
+const settingMax = 5_300_000
+
 func (a WriteSetting) parts(m *maker) error {
 	if _, known := m.view.Board.Setting(a.Name); !known {
 		return &NamedError{Err: ErrSetting, Name: a.Name}
+	}
+	if n, err := strconv.ParseUint(string(a.Value), 10, 31); m.view.Board.IsNumber(a.Name) && (err != nil || n > settingMax) {
+		return &NamedError{Err: ErrSettingValue, Name: a.Name}
 	}
 	m.add(requests.KindSetting, &requests.Setting{
 		Replaces: m.view.Board.SettingWrites(a.Name), Name: a.Name, Value: a.Value,

@@ -25,6 +25,8 @@ var (
 	ErrNoReason  = errors.New("no reason was given")
 	ErrTile      = errors.New("two tiles have the same place")
 	ErrSetting   = errors.New("there is no such setting")
+
+	ErrSettingValue = errors.New("the setting takes a whole number")
 	ErrNoEnd     = errors.New("this is no end of a thing")
 	ErrNoDrug    = errors.New("nothing is drawn up of this")
 	ErrNoSyringe = errors.New("there is no such syringe")

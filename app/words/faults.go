@@ -42,7 +42,7 @@ func englishHints() map[ID]string {
 		"hint.count":           "Write it as x1 to x999.",
 		"hint.count-missing":   "Write it as x1: nothing is filled in from the request.",
 		"hint.no-room":         "Write room A1, or start the device with -room.",
-		"hint.not-at-door":     "It has to be put at the door first; board shows where it is.",
+		"hint.not-at-door":     "It has to be put at the door first; board shows where it is. What is in hand and not wanted any more: cannot, with the words put back.",
 		"hint.no-answer-due":   "It waits for a read-back or an offer; board shows them.",
 		"hint.answer-many":     "Name one by its mark, at the end of each: ",
 		"hint.joining-code":    "Read it again; nothing was recorded.",
