@@ -189,6 +189,7 @@ func (k *caller) dropped(r Request) {
 			going = append(going, d)
 		}
 	}
+	holding = append(holding, r.holdRefused()...)
 	switch {
 	case len(holding) > 0:
 		k.put(k.call(r, CallPutBack, min(level(waited, k.again(r.Urgency)), LevelAgain), waited), holding)
@@ -268,4 +269,18 @@ func (b *Board) Escalated(r Request, elapsed func(Mark) time.Duration) Escalatio
 	}
 	e.Overdue = e.Acknowledged && e.Usual > 0 && e.Elapsed >= e.Usual
 	return e
+}
+
+// holdRefused lists the devices whose last word is a read-back that was
+// refused: what they hold was never said to be put back.
+func (r Request) holdRefused() (keys []mesh.Key) {
+	for _, h := range r.InHand {
+		later := func(m Mark) bool {
+			return !m.Undone && m.Device() == h.Device() && m.At.Compare(h.At) > 0 && answers(m.Kind)
+		}
+		if !h.Live && len(h.Refused) > 0 && !slices.ContainsFunc(r.Marks, later) {
+			keys = append(keys, h.Device())
+		}
+	}
+	return keys
 }

@@ -176,6 +176,16 @@ func TestWhatIsWithdrawnCallsWhoHasIt(t *testing.T) {
 	s = newTimed(t)
 	asked = s.at(0).ask()
 	s.going(runner1, asked)
+	held = s.inHand(runner1, asked, Thing{Item: 117, Strength: "7.0", Count: 1, Measure: mesh.Each})
+	s.put(lead, KindRefused, &Refused{Names: held})
+	s.at(10).put(lead, KindWithdrawn, &Withdrawn{Names: asked})
+	s.callsAt(11, callRow{CallPutBack, 1, keys(runner1)}) // the wrong one is in the hand still
+	s.put(runner1, KindCouldNot, &CouldNot{Names: asked, Why: "put back"})
+	s.callsAt(12)
+
+	s = newTimed(t)
+	asked = s.at(0).ask()
+	s.going(runner1, asked)
 	door := s.atDoor(runner1, s.inHand(runner1, asked, tube()))
 	s.at(10).put(lead, KindWithdrawn, &Withdrawn{Names: asked})
 	s.callsAt(11, callRow{CallTakeBack, 1, both})

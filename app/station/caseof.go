@@ -27,10 +27,10 @@ var (
 	ErrSetting   = errors.New("there is no such setting")
 
 	ErrSettingValue = errors.New("the setting takes a whole number")
-	ErrNoEnd     = errors.New("this is no end of a thing")
-	ErrNoDrug    = errors.New("nothing is drawn up of this")
-	ErrNoSyringe = errors.New("there is no such syringe")
-	ErrWrongDoor = errors.New("it is for another door")
+	ErrNoEnd        = errors.New("this is no end of a thing")
+	ErrNoDrug       = errors.New("nothing is drawn up of this")
+	ErrNoSyringe    = errors.New("there is no such syringe")
+	ErrWrongDoor    = errors.New("it is for another door")
 )
 
 // WrongDoorError is an ErrWrongDoor that says which door was read and which
