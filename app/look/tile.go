@@ -156,8 +156,13 @@ func (t *Tile) layBand(in box, k ink, left, width float32) box {
 	return box{in.x, in.y + row, in.width, in.height - row}
 }
 
+// closerMost is by how much of a letter's size the rows of a tile that is a
+// little too low are moved together: the rows keep a gap between their letters.
+const closerMost = 0.5
+
 // layWords puts the words into the rest: in large letters if all of them fit.
-// Of a rest that is too low, the detail has its rows first.
+// Rows that are a little too high move together; of a rest that is still too
+// low, the detail has its rows first.
 func (t *Tile) layWords(in box, k ink, f TileFace) {
 	centred := f.Number == "" && f.Note == "" && f.Band == (Band{})
 	if centred {
@@ -174,6 +179,13 @@ func (t *Tile) layWords(in box, k ink, f TileFace) {
 	if centred {
 		y += max(0, (in.height-detail-high)/2)
 	}
-	y += t.word.writeRows(f.Word, word, in.x, y, in.width, rowsIn(in.height-detail, word.size))
+	over, rows := high+detail-in.height, rowsIn(in.height-detail, word.size)
+	if closer := over > 0 && over <= k.size*closerMost && detail > 0; closer {
+		y, rows = y-over/2, rowsIn(high, word.size)
+		y += t.word.writeRows(f.Word, word, in.x, y, in.width, rows) - over/2
+		t.detail.writeRows(f.Detail, k, in.x, y, in.width, rowsIn(detail, k.size))
+		return
+	}
+	y += t.word.writeRows(f.Word, word, in.x, y, in.width, rows)
 	t.detail.writeRows(f.Detail, k, in.x, y, in.width, rowsIn(in.y+in.height-y, k.size))
 }
