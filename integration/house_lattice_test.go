@@ -58,14 +58,16 @@ func lattice() []row {
 		{pkg: "assets", never: []string{"net", "os", fyne}, why: "raw bytes only"},
 		{pkg: "app/words", may: []string{"mesh", "requests", "kits"}, never: []string{"net", "os", fyne}, why: "sentences; every side shows the same ones"},
 		{pkg: "app/station", may: []string{"mesh", "requests", "kits", "kits/calc", "assets"}, never: noSockets, why: "one device at work; network and disk are seams"},
-		{pkg: "app/device", may: []string{"mesh", "mesh/lan", "mesh/disk", "app/station", "app/words"}, never: []string{fyne}, why: "joins network, disk and station, for programs with and without a window"},
+		{pkg: "app/device", may: []string{"mesh", "mesh/lan", "mesh/disk", "app/station", "app/words", "app/picture"}, never: []string{fyne}, why: "joins network, disk and station, for programs with and without a window"},
 		{pkg: "app/report", may: []string{"mesh", "requests", "kits", "assets", "app/station", "app/words"}, never: noSockets, why: "papers from a snapshot, also without a window"},
 		{pkg: "app/report/table", may: []string{"mesh", "kits", "kits/barcode", "app/station", "app/words"}, never: noSockets, why: "lists as files and back; whoever is at work writes what differs"},
 		{pkg: "app/look", may: []string{"app/words", "assets"}, never: []string{"github.com/ebitengine/oto"}, why: "sizes and colours know nothing of requests; the program with the window plays sounds"},
 		{pkg: "app/look/sheet", may: []string{"app/look"}, why: "a page of one question is drawn alike on every screen; what an answer means is the screen's"},
+		{pkg: "app/picture", may: []string{"mesh"}, never: []string{"net", "os", fyne}, why: "says which bytes are a picture, for programs with and without a window"},
+		{pkg: "app/look/picture", may: []string{"mesh", "app/look", "app/picture"}, why: "draws bytes that somebody hands it; it knows no item and no place"},
 		{pkg: "app/stage", may: []string{"mesh", "requests", "assets", "app/station", "app/look", "app/look/proof"}, why: "plays screens for their tests; no program imports it"},
 		{pkg: "app/look/proof", may: []string{"app/look"}, why: "looks at screens for tests and for the gallery; it brings along the toolkit's test application"},
-		{pkg: "cmd/lintelctl", all: true, not: append(screens(), "app/look", "app/look/sheet", "app/look/proof", "app/stage", "mesh/uplink", "cmd/lintel", "cmd/lintelsite", "integration"), never: []string{fyne, nats}, why: "the device without a window builds without a C compiler"},
+		{pkg: "cmd/lintelctl", all: true, not: append(screens(), "app/look", "app/look/sheet", "app/look/picture", "app/look/proof", "app/stage", "mesh/uplink", "cmd/lintel", "cmd/lintelsite", "integration"), never: []string{fyne, nats}, why: "the device without a window builds without a C compiler"},
 		{pkg: "cmd/lintelsite", later: true, may: []string{"mesh", "mesh/uplink", "app/device", "requests", "kits", "app/report", "app/words"}, never: []string{fyne}, why: "hospital scale without a window"},
 		{pkg: "cmd/lintel", all: true, not: []string{"app/stage", "cmd/lintelctl", "cmd/lintelsite", "integration"}, why: "the program with a window may use everything"},
 		{pkg: "cmd/lintel/tongue", never: []string{"net", fyne}, why: "it must be initialized before the toolkit, so it needs nothing but os"},
@@ -74,7 +76,7 @@ func lattice() []row {
 	for _, screen := range screens() {
 		rows = append(rows, row{
 			pkg: screen, later: slices.Contains(laterScreens(), screen),
-			may: []string{"mesh", "app/station", "requests", "kits", "kits/calc", "app/words", "assets", "app/look", "app/look/sheet"},
+			may: []string{"mesh", "app/station", "requests", "kits", "kits/calc", "app/words", "assets", "app/look", "app/look/sheet", "app/look/picture"},
 			why: "a screen copies a snapshot: it reaches no disk, no network and no other screen",
 		})
 	}

@@ -1,7 +1,6 @@
 package look
 
 import (
-	"fmt"
 	"image/color"
 
 	"fyne.io/fyne/v2"
@@ -80,12 +79,10 @@ func (l *Look) IconInk(i Icon, ink color.NRGBA) fyne.Resource {
 	if !ok {
 		return nil
 	}
-	hex := fmt.Sprintf("#%02X%02X%02X", ink.R, ink.G, ink.B)
-	svg, err := outlined(svg, hex)
-	if err != nil {
+	d, ok := StrokesInk(string(i), svg, drawingSide, ink).(*drawing)
+	if !ok {
 		return nil
 	}
-	d := &drawing{fyne.NewStaticResource(string(i)+hex+".svg", svg), ink}
 	l.icons[key] = d
 	return d
 }

@@ -3,9 +3,11 @@ package look
 import (
 	"bytes"
 	"fmt"
+	"image/color"
 	"math"
 	"strings"
 
+	"fyne.io/fyne/v2"
 	"github.com/fyne-io/oksvg"
 	"github.com/srwiley/rasterx"
 	"golang.org/x/image/math/fixed"
@@ -15,8 +17,8 @@ import (
 // strokes of our drawings become fields before it sees them: each piece a
 // rectangle, each end and corner a round.
 const (
-	drawingSide = 24   // of the field that our drawings stand in
-	strokeWidth = 2.0  // of our drawings
+	drawingSide = 24   // of the field that icons stand in
+	strokeWidth = 2.0  // of icons, and of all that is drawn with strokes
 	pointUnits  = 64.0 // of a fixed point in one unit of a drawing
 	roundSides  = 20   // of the polygon that stands for a round
 )
@@ -81,8 +83,9 @@ func (o *outline) round(p fixed.Point26_6) {
 
 func units(v fixed.Int26_6) float64 { return float64(v) / pointUnits }
 
-// outlined turns a drawing of strokes into one of fields in a colour such as #F4F7FA.
-func outlined(svg []byte, hex string) ([]byte, error) {
+// outlined turns a drawing of strokes in a square field into one of fields in a
+// colour such as #F4F7FA.
+func outlined(svg []byte, side int, hex string) ([]byte, error) {
 	icon, err := oksvg.ReadIconStream(bytes.NewReader(svg), oksvg.StrictErrorMode)
 	if err != nil {
 		return nil, err
@@ -92,5 +95,17 @@ func outlined(svg []byte, hex string) ([]byte, error) {
 		path.Path.AddTo(&o)
 	}
 	return fmt.Appendf(nil, `<svg xmlns="http://www.w3.org/2000/svg" width="%d" height="%d" viewBox="0 0 %d %d"><path fill="%s" d="%s"/></svg>`,
-		drawingSide, drawingSide, drawingSide, drawingSide, hex, o.fields.String()), nil
+		side, side, side, side, hex, o.fields.String()), nil
+}
+
+// StrokesInk gives a drawing of strokes as wide as those of icons, in a square
+// field of this side, in a colour, as the toolkit takes it; nil for what is no
+// such drawing. Whoever calls it keeps what it gives: it takes a while.
+func StrokesInk(name string, svg []byte, side int, ink color.NRGBA) fyne.Resource {
+	hex := fmt.Sprintf("#%02X%02X%02X", ink.R, ink.G, ink.B)
+	fields, err := outlined(svg, side, hex)
+	if err != nil {
+		return nil
+	}
+	return &drawing{fyne.NewStaticResource(name+hex+".svg", fields), ink}
 }
