@@ -23,14 +23,13 @@ type glass struct {
 	name          string
 	density       float32
 	width, height float32 // mm
-	light         bool    // drawn in the light shade too, which changes colours only
 }
 
 func glasses() []glass {
 	return []glass{
-		{"phone", look.DensityMobile, 70, 148, false},
-		{"tablet", look.DensityDesktop, 256, 160, true},
-		{"desktop", look.DensityDesktop, 320, 180, false},
+		{"phone", look.DensityMobile, 70, 148},
+		{"tablet", look.DensityDesktop, 256, 160},
+		{"desktop", look.DensityDesktop, 320, 180},
 	}
 }
 
@@ -41,6 +40,12 @@ type picture struct {
 	draw  func(g gallery, l *look.Look) (fyne.CanvasObject, error)
 	taps  []string // what is tapped before the picture is taken, by its first words
 	least float32  // mm of width: it is not shown on smaller ones
+	most  float32  // and not on wider ones; 0: on all
+}
+
+// on tells whether a glass shows it.
+func (p picture) on(size glass) bool {
+	return size.width >= p.least && (p.most == 0 || size.width <= p.most)
 }
 
 // gallery draws every screen from invented cases, without a display.
@@ -96,17 +101,14 @@ func (g gallery) all(dir string, n *int) error {
 	return errors.Join(err, <-failed)
 }
 
-// each visits every picture on every glass, and on a tablet dark and light.
+// each visits every picture on every glass, dark and light.
 func (g gallery) each(visit func(p picture, size glass, shade look.Shade, name string) error) error {
 	for _, p := range pictures(g.words) {
 		for _, size := range glasses() {
-			if size.width < p.least {
+			if !p.on(size) {
 				continue
 			}
 			for name, shade := range map[string]look.Shade{shadeDark: look.Dark, shadeLight: look.Light} {
-				if shade == look.Light && !size.light {
-					continue
-				}
 				if err := visit(p, size, shade, name); err != nil {
 					return err
 				}

@@ -17,8 +17,12 @@ func pictures(w words.Words) (all []picture) {
 	all = append(all, doorPictures(w)...)
 	all = append(all, timesPictures(w)...)
 	all = append(all, debriefPictures(w)...)
+	all = append(all, chargePictures(w)...)
 	return append(all, devicePictures(w)...)
 }
+
+// phoneWide is the width in mm up to which a page is a phone's.
+const phoneWide = 100
 
 // album collects pictures of one screen: each has a name, a chapter and what
 // is tapped first.
@@ -31,7 +35,7 @@ type album struct {
 
 func (a *album) add(name, chapter string, taps ...string) {
 	draw := a.draw
-	a.all = append(a.all, picture{a.prefix + "-" + name, a.reads, func(g gallery, l *look.Look) (fyne.CanvasObject, error) { return draw(g, l, chapter) }, taps, 0})
+	a.all = append(a.all, picture{a.prefix + "-" + name, a.reads, func(g gallery, l *look.Look) (fyne.CanvasObject, error) { return draw(g, l, chapter) }, taps, 0, 0})
 }
 
 // boardPictures are of the board inside.
@@ -75,6 +79,9 @@ func listPictures(w words.Words) []picture {
 	a.add("read-back", "read-back", readBack)
 	a.add("count", "read-back", readBack, "7.5")
 	a.add("doors", "doors")
+	a.add("door", "doors", "A1")
+	a.add("bag", "doors", "A1", "bag")
+	a.add("code", "calm", w.Say("runner.voice"), "1", "1", "0", "8", w.Say("keys.done-short"), "1", w.Say("urgency.now"), "1", "2")
 	a.add("phrases", "doors", w.Say("runner.say"))
 	for _, chapter := range []string{"new", "again", "everybody", "still", "breach", "said", "test", "passed", "same", "back", "drill"} {
 		a.add("call-"+chapter, chapter)
@@ -82,6 +89,14 @@ func listPictures(w words.Words) []picture {
 	a.add("silence", "new", w.Say("runner.silence"))
 	a.add("passing-on", "passing", w.Say("runner.open"), w.Say("runner.act.pass-on"))
 	a.add("wrong-door", "wrong", w.Say("runner.act.put-at-door"), "A2")
+	shown := len(a.all)
+	a.add("notice-said", "said", "A1 says")
+	a.add("notice-breach", "breach", "A1, D1")
+	a.add("notice-still", "still", "A1: still")
+	a.add("notice-passed", "passed", "R2")
+	for i := shown; i < len(a.all); i++ {
+		a.all[i].most = phoneWide // elsewhere notices stand above the list, with their answers
+	}
 	return a.all
 }
 
@@ -117,6 +132,7 @@ func doorPictures(w words.Words) []picture {
 	a.add("leaving", "people", w.Say("door.act.leave"), w.Say("door.list.transfer"))
 	a.add("who-was-in", "people", w.Say("door.act.spent"))
 	a.add("air", "people", w.Say("door.act.air"))
+	a.add("papers", "people", w.Say("door.act.spent"), w.Say("door.paper"))
 	return a.all
 }
 
@@ -149,7 +165,7 @@ func debriefPictures(w words.Words) []picture {
 // devicePictures are of the device itself, and of the ways between pages.
 func devicePictures(w words.Words) (all []picture) {
 	device := func(name string, unit bool, taps ...string) {
-		all = append(all, picture{"join-" + name, look.DeskLine, func(g gallery, l *look.Look) (fyne.CanvasObject, error) { return g.join(l, unit) }, taps, 0})
+		all = append(all, picture{"join-" + name, look.DeskLine, func(g gallery, l *look.Look) (fyne.CanvasObject, error) { return g.join(l, unit) }, taps, 0, 0})
 	}
 	device("alone", false)
 	device("devices", true)
@@ -157,13 +173,13 @@ func devicePictures(w words.Words) (all []picture) {
 	device("code", true, w.Say("join.invite"))
 	all = append(all, picture{"measure", look.DeskLine, func(g gallery, l *look.Look) (fyne.CanvasObject, error) {
 		return newMeasurePage(l, g.words, func(look.Scale) {}).root, nil
-	}, nil, measureWide})
+	}, nil, measureWide, 0})
 	outside := sight{Unit: true, Side: requests.Outside, Can: requests.CanFetch, Sounds: true, SoundKnown: true, SoundWorks: true}
 	gloved := sight{Unit: true, Side: requests.Inside, Can: requests.CanAgree, Rooms: []mesh.ID{"A1"}}
 	called := outside
 	called.Calls = []caller{{Room: "A1", Why: requests.CallNew, Item: "Tracheal tube", Count: 1, Urgency: requests.RightNow}}
 	framed := func(name string, reads look.Role, at page, s sight) {
-		all = append(all, picture{"frame-" + name, reads, func(g gallery, l *look.Look) (fyne.CanvasObject, error) { return g.frame(l, at, s) }, nil, 0})
+		all = append(all, picture{"frame-" + name, reads, func(g gallery, l *look.Look) (fyne.CanvasObject, error) { return g.frame(l, at, s) }, nil, 0, 0})
 	}
 	framed("list", look.RunnerLine, pageRequests, outside)
 	framed("pages", look.RunnerLine, pageChoice, outside)
