@@ -16,6 +16,7 @@
 //	tallman.csv     names of drugs in tall-man letters, by spelling table
 //	rooms.csv       the rooms of an invented unit, for the demonstration
 //	demo_stock.csv  its par levels and opening stock, invented too
+//	pictures.csv    which item has which outline, which place has which map
 //
 // A line of lists.csv carries marks, a sum of bits. In the list "time" 1 is an
 // aerosol event, 2 has a number of the attempt, 4 starts a clock and 8 stands

@@ -12,7 +12,7 @@ import (
 func tables() map[string][]byte {
 	return map[string][]byte{
 		"catalogue": Catalogue(), "bundles": Bundles(), "places": Places(), "roles": Roles(),
-		"rooms": Rooms(), "waste": Waste(), "demo stock": DemoStock(), "layout": Layout(),
+		"pictures": Pictures(), "rooms": Rooms(), "waste": Waste(), "demo stock": DemoStock(), "layout": Layout(),
 		"lists": Lists(), "settings": Settings(), "labels": Labels(), "tall man": TallMan(),
 	}
 }

@@ -20,7 +20,7 @@
 //
 //	<svg xmlns="http://www.w3.org/2000/svg" width="48" height="48" viewBox="0 0 48 48">
 //	<g fill="none" stroke="#000000" stroke-width="2" stroke-linecap="round" stroke-linejoin="round">
-//	<path d="…"/> <rect x="" y="" width="" height="" rx=""/> <circle cx="" cy="" r=""/> <ellipse …/>
+//	<path d="…"/> <rect x="" y="" width="" height="" rx="" ry=""/> <circle cx="" cy="" r=""/> <ellipse …/>
 //	</g></svg>
 //
 // with at most ShapesMax shapes, numbers from 0 to 48 for what stands absolutely,
@@ -39,5 +39,5 @@
 //
 // The first row names room and cupboard. The words of a box are those that the
 // catalogue has for where an item is kept (kits.ItemLine.KeptWords); each stands
-// there once.
+// there once. Map.Find takes "in the room, rescue trolley, left" for "left" too.
 package picture

@@ -35,8 +35,23 @@ type Box struct {
 	Left, Top, Width, Height int
 }
 
-// Is tells whether a box is the one that these words name, in whatever letters.
-func (b Box) Is(words string) bool { return words != "" && strings.EqualFold(b.Words, words) }
+// Find is the box that words of the catalogue name, in whatever letters: "drawer 2",
+// "in the room, drawer 2" and "drawer 2 at the back" all name "drawer 2". Of several
+// the longest is meant.
+func (m Map) Find(words string) (box int, found bool) {
+	words = strings.ToLower(words)
+	pieces := append(strings.Split(words, ","), words)
+	for i, b := range m.Boxes {
+		name := strings.ToLower(b.Words)
+		for _, piece := range pieces {
+			piece = strings.TrimSpace(piece)
+			if (piece == name || strings.HasPrefix(piece, name+" ")) && (!found || len(name) > len(m.Boxes[box].Words)) {
+				box, found = i, true
+			}
+		}
+	}
+	return box, found
+}
 
 // mapColumns is the second row of a map.
 func mapColumns() []string { return []string{"words", "left", "top", "width", "height"} }
@@ -71,7 +86,7 @@ func ReadMap(b []byte) (m Map, err error) {
 			return m, err
 		}
 		for _, other := range m.Boxes {
-			if other.Is(x.Words) {
+			if strings.EqualFold(other.Words, x.Words) {
 				return m, &Refused{Why: WhyTwice, Row: at, Column: "words", Cell: x.Words}
 			}
 		}

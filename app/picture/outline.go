@@ -27,7 +27,7 @@ func attributes(element string) map[string]string {
 	case "g":
 		return map[string]string{"fill": "none", "stroke": "#000000", "stroke-width": "2", "stroke-linecap": "round", "stroke-linejoin": "round"}
 	case "rect":
-		return map[string]string{"x": "", "y": "", "width": "", "height": "", "rx": ""}
+		return map[string]string{"x": "", "y": "", "width": "", "height": "", "rx": "", "ry": ""}
 	case "circle":
 		return map[string]string{"cx": "", "cy": "", "r": ""}
 	case "ellipse":
@@ -130,7 +130,7 @@ func (c *outlineCheck) holds(e xml.StartElement, bad error) error {
 		}
 	}
 	for name := range may {
-		if !seen[name] && name != "rx" {
+		if round := e.Name.Local == "rect" && (name == "rx" || name == "ry"); !seen[name] && !round {
 			return bad
 		}
 	}

@@ -33,7 +33,13 @@ func ReadStarter() (s Starter, err error) {
 	s.Kits, err = kits.ReadDefaults(kits.Files{
 		Catalogue: assets.Catalogue(), Bundles: assets.Bundles(), Places: assets.Places(), Waste: assets.Waste(),
 	})
-	return s, err
+	if err != nil {
+		return s, err
+	}
+	if err := illustrate(&s.Kits, assets.Pictures()); err != nil {
+		return s, fmt.Errorf("pictures: %w", err)
+	}
+	return s, nil
 }
 
 // starterLists are the lists that are data, with those that say how a drug's

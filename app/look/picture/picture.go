@@ -76,12 +76,8 @@ func (p *Picture) IsMap() bool { return p.kind == picture.KindMap }
 
 // Marks tells whether what is shown is a map that has the drawer.
 func (p *Picture) Marks() bool {
-	for _, b := range p.plan.Boxes {
-		if b.Is(p.face.Drawer) {
-			return p.IsMap()
-		}
-	}
-	return false
+	_, there := p.plan.Find(p.face.Drawer)
+	return there && p.IsMap()
 }
 
 // Set shows another picture, or the same that was not held before.

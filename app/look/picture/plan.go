@@ -39,11 +39,12 @@ func planOf(l *look.Look, m picture.Map, drawer string, size fyne.Size) plan {
 		p.title, top = m.Cupboard, row
 	}
 	gap, unit := l.MM(mapGap), fyne.NewSize(size.Width/picture.MapSide, (size.Height-top)/picture.MapSide)
-	for _, b := range m.Boxes {
+	marked, there := m.Find(drawer)
+	for i, b := range m.Boxes {
 		x := planBox{
 			at:     fyne.NewPos(float32(b.Left)*unit.Width+gap/2, top+float32(b.Top)*unit.Height+gap/2),
 			size:   fyne.NewSize(max(float32(b.Width)*unit.Width-gap, gap), max(float32(b.Height)*unit.Height-gap, gap)),
-			marked: b.Is(drawer),
+			marked: there && i == marked,
 		}
 		if need := textSize(b.Words, letters); need.Width+2*gap <= x.size.Width && need.Height <= x.size.Height+letters/4 {
 			x.words = b.Words
