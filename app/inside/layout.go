@@ -281,8 +281,20 @@ func (s *Screen) laySign(put look.Put, width, height float32) {
 	code := height * 0.25
 	put(p.word, edge, top, width-2*edge, row-code-2*gap-top)
 	put(p.code, edge, row-code-gap, width-2*edge, code)
-	third := (width - 2*edge - 2*gap) / 3
-	put(p.back, edge, row, third, rescueOf)
-	put(p.room, edge+third+gap, row, third, rescueOf)
-	put(p.next, edge+2*(third+gap), row, third, rescueOf)
+	low := look.At(edge, row, width-2*edge, rescueOf)
+	if width < signBroad { // whoever reads it stands before the door
+		p.code.Set(look.BigWordFace{Word: p.digits})
+		cells := low.Cells(2, 1)
+		cells[0].Put(put, p.back)
+		cells[1].Put(put, p.next)
+		return
+	}
+	cells := low.Cells(3, 1)
+	cells[0].Put(put, p.back)
+	cells[1].Put(put, p.room)
+	cells[2].Put(put, p.next)
 }
+
+// signBroad is the width in mm from which a sign for the glass has the door's
+// name beside its keys, and a space between the digits of its code.
+const signBroad = 95

@@ -87,12 +87,13 @@ type listParts struct {
 }
 
 type signParts struct {
-	word  *look.BigWord
-	code  *look.BigWord
-	room  *look.BigWord
-	back  *look.Tile
-	next  *look.Tile
-	shown bool
+	word   *look.BigWord
+	code   *look.BigWord
+	room   *look.BigWord
+	back   *look.Tile
+	next   *look.Tile
+	shown  bool
+	digits string // of the joining code
 }
 
 func (s *Screen) newParts() parts {
@@ -302,6 +303,7 @@ func (p *parts) setSign(s *Screen) {
 		return
 	}
 	p.sign.word.Set(look.BigWordFace{Word: signWord(w, r)})
+	p.sign.digits = r.Code
 	p.sign.code.Set(look.BigWordFace{Word: spaced(r.Code)})
 	p.sign.room.Set(look.BigWordFace{Word: s.snap.RoomName})
 	p.sign.back.Set(look.TileFace{Word: w.Say("inside.back")})

@@ -12,6 +12,7 @@ const (
 	alertLow  = 23.0 // and on a wide list
 	turnWide  = 17.2
 	sayPhone  = 17.0
+	tileTall  = 40.0 // of a thing's words, size and state, where it is kept stands below it
 )
 
 // layPhone puts one request: its door, what and how many, what comes next. What
@@ -64,7 +65,7 @@ func (e *entryParts) layPhone(put look.Put, area look.Box, drug bool) {
 		area.H -= headHigh + gap
 		area.Put(put, e.drug)
 		return
-	case area.H >= threeRows+1+gap+threeRows:
+	case area.H >= tileTall+gap+threeRows:
 		put(e.low, area.X, area.Y+area.H-threeRows, area.W, threeRows)
 		area.H -= threeRows + gap
 	}

@@ -154,7 +154,7 @@ func doorPage(w words.Words, s Snapshot, h hand) Page {
 	}
 	p := choosing(w, string(h.room), "", all)
 	p.Tell = look.BannerFace{Icon: d.Icon, Sentence: d.all(), Tone: d.Tone}
-	p.TellIn = p.Tell
+	p.TellIn = d.about(phoneText-headIcon, 4)
 	return p
 }
 

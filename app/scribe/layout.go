@@ -11,8 +11,8 @@ const (
 	topHigh    = 13.0 // what the next tap counts as, or what can be taken back
 	lowHigh    = 12.5
 	leftShare  = 0.665
-	tileWide   = 50.0 // least: the longest word of the front page
-	tileHigh   = 29.5 // least: when, and two rows
+	tileWide   = 53.0 // least: the longest word of the front page
+	tileHigh   = 30.0 // least: when, and two rows
 	tileMost   = 44.0
 	tilesMin   = 9 // as many as stand on tiles, or else on lines
 	lineWide   = 44.0

@@ -11,7 +11,7 @@ import (
 const (
 	barEdge   = 2.5
 	barGap    = 3.0
-	barClear  = 1.0  // beside what screens leave at their own edges
+	barClear  = 1.5  // beside what screens leave at their own edges
 	sayHigh   = 12.0 // two rows that are read at a desk
 	talkHigh  = 16.5 // three rows
 	callHigh  = 14.0 // a row that is read on the way
