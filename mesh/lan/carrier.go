@@ -22,7 +22,7 @@ type carrier struct {
 	peer     mesh.Key
 	remote   string
 	tls      tls.ConnectionState
-	lanes    []lane // QUIC for frames: taps, catch-up; else one
+	lanes    []lane // QUIC for frames: taps, catch-up; everything else has one
 	deadline func(time.Time)
 	// end closes at once and, if it can, tells the other side why. It may be
 	// called more than once and from several goroutines.

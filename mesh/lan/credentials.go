@@ -20,6 +20,7 @@ import (
 const (
 	forFrames  = "feed/1"
 	forPairing = "pair/1"
+	forPicture = "picture/1"
 )
 
 // certify makes the self-signed certificate. Only the key in it is ever read;
@@ -70,7 +71,7 @@ func (n *Net) verify(cs tls.ConnectionState) error {
 		return ErrOwnAddress
 	case cs.NegotiatedProtocol == forPairing:
 		return nil
-	case cs.NegotiatedProtocol != forFrames:
+	case cs.NegotiatedProtocol != forFrames && cs.NegotiatedProtocol != forPicture:
 		return fmt.Errorf("no protocol was negotiated")
 	}
 	if _, ok := n.opt.Group(); !ok || !n.opt.Member(key) {

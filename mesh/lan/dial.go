@@ -16,7 +16,7 @@ import (
 )
 
 // opened is a connection that this device dialled: for frames with the other
-// side's hello, for pairing without.
+// side's hello, else without.
 type opened struct {
 	c       *carrier
 	theirs  Hello
@@ -158,7 +158,7 @@ func (n *Net) openQUIC(ctx context.Context, addr, protocol string) opened {
 		return opened{err: err}
 	}
 	names := []byte{byte(mesh.StreamTap), byte(mesh.StreamCatchUp)}
-	if protocol == forPairing {
+	if protocol != forFrames {
 		names = names[:1]
 	}
 	if err := c.openStreams(ctx, qc, names...); err != nil {
@@ -192,13 +192,13 @@ func (n *Net) openTCP(ctx context.Context, addr, protocol string) opened {
 }
 
 // awaitHello reads the accepting side's hello: only it says that this device
-// was let in. When pairing there is none.
+// was let in. When pairing, and for pictures, there is none.
 func (n *Net) awaitHello(ctx context.Context, c *carrier, protocol string) opened {
 	if until, ok := ctx.Deadline(); ok {
 		c.deadline(until)
 	}
 	o := opened{c: c, attempt: n.attempts.Add(1)}
-	if protocol == forPairing {
+	if protocol != forFrames {
 		return o
 	}
 	stop := context.AfterFunc(ctx, func() { c.end(closedReplaced, "another connection was quicker") })

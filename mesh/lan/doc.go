@@ -101,6 +101,22 @@
 // TLS saw them with their roles, so a man in the middle with two TLS sessions
 // is refused by both sides even if he copies every byte.
 //
+// # Pictures
+//
+// A session to fetch one picture is negotiated as "picture/1", on one stream
+// (QUIC: its name, 0, goes first); both keys are compared with the members, as
+// for frames. Pictures are asked for one at a time by hash, beside the link, so
+// that a large one never stands before a tap:
+//
+//	dialling  -> ask     version (1) ‖ group (32) ‖ hash (32)
+//	accepting -> answer  code (1): 0 not held, 1 held, 2 come later ‖ length (4,
+//	                     big-endian, at most PictureLenMax; 0 unless held) ‖ bytes
+//
+// The asking side compares the bytes with the hash and closes. At most
+// Limits.PicturesAtOnce are given at one time, each within Limits.PictureWithin.
+// Who has a link with a device dials it where it says that it listens: a device
+// that lets nobody dial it gives no pictures, and fetches all the same.
+//
 // # What is not protected
 //
 // Anybody on the network can see that devices talk, how much, and from which

@@ -40,6 +40,7 @@ type Net struct {
 	links       *links
 	attempts    atomic.Uint64
 	failures    *failures
+	picturing   chan struct{} // one token for each picture that is being given
 	showing     showing
 	keepers     keepers
 	finder      *finder
@@ -60,6 +61,7 @@ func New(o Options) (*Net, error) {
 	}
 	n.links = newLinks(n.key)
 	n.failures = newFailures(o)
+	n.picturing = make(chan struct{}, o.Limits.PicturesAtOnce)
 	n.keepers.all = map[string]*keeper{}
 	if n.certificate, err = certify(o.Key); err != nil {
 		return nil, err
@@ -79,7 +81,7 @@ func New(o Options) (*Net, error) {
 		VerifySourceAddress: n.gate.crowded,
 		ConnContext:         n.enterQUIC,
 	}
-	n.accepting, err = n.transport.Listen(n.tlsConfig(forFrames, forPairing), n.quicConfig())
+	n.accepting, err = n.transport.Listen(n.tlsConfig(forFrames, forPairing, forPicture), n.quicConfig())
 	if err != nil {
 		n.sockets.close()
 		return nil, fmt.Errorf("listen for QUIC: %w", err)
@@ -173,9 +175,9 @@ func (n *Net) greetQUIC(ctx context.Context, qc *quic.Conn) {
 		_ = qc.CloseWithError(quic.ApplicationErrorCode(closedRubbish), "")
 		return
 	}
-	streams := 2
-	if c.tls.NegotiatedProtocol == forPairing {
-		streams = 1
+	streams := 1
+	if c.tls.NegotiatedProtocol == forFrames {
+		streams = 2
 	}
 	if err := c.acceptStreams(open, qc, streams); err != nil {
 		c.endFor(err)
@@ -190,7 +192,7 @@ func (n *Net) greetTCP(ctx context.Context, raw net.Conn, s *slot) {
 	bounded(raw)
 	open, cancel := context.WithTimeout(ctx, n.opt.Limits.OpenWithin)
 	defer cancel()
-	tc := tls.Server(raw, n.tlsConfig(forFrames, forPairing))
+	tc := tls.Server(raw, n.tlsConfig(forFrames, forPairing, forPicture))
 	if err := tc.HandshakeContext(open); err != nil {
 		_ = raw.Close()
 		return
@@ -203,12 +205,17 @@ func (n *Net) greetTCP(ctx context.Context, raw net.Conn, s *slot) {
 	n.greet(ctx, open, c, s)
 }
 
-// greet answers a connection that is open: by pairing, or by becoming a link.
+// greet answers a connection that is open: by pairing, by giving a picture, or
+// by becoming a link.
 func (n *Net) greet(ctx, open context.Context, c *carrier, s *slot) {
 	until, _ := open.Deadline()
 	c.deadline(until)
 	if c.tls.NegotiatedProtocol == forPairing {
 		n.answerPairing(ctx, c, s)
+		return
+	}
+	if c.tls.NegotiatedProtocol == forPicture {
+		n.answerPicture(ctx, c, s)
 		return
 	}
 	stop := context.AfterFunc(ctx, func() { c.end(closedLeaving, "the program ends") })

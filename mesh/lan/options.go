@@ -37,6 +37,10 @@ type Options struct {
 	// streams of one) at once. While it blocks, that stream is not read. Once
 	// the context of Run has ended it must return.
 	Deliver func(mesh.Event)
+	// Picture, if not nil, gives the bytes of a picture by their hash, at most
+	// PictureLenMax, to members that ask for it; false: this device does not
+	// have it. It may read a file; several goroutines call it.
+	Picture func(mesh.Hash) ([]byte, bool)
 	// Tries keeps the failures of pairing.
 	Tries Tries
 	// PairingClosed, if not nil, is told when wrong codes have closed pairing.
@@ -74,6 +78,9 @@ type Limits struct {
 	FailureWindow time.Duration
 	ClosedFor     time.Duration // how long pairing stays closed
 	AdmitWithin   time.Duration // writing an admission, once the code is proved
+
+	PicturesAtOnce int           // that are given to others at one time; the next are asked to come later
+	PictureWithin  time.Duration // fetching or giving one
 }
 
 // Defaults returns the limits that are shipped.
@@ -97,6 +104,8 @@ func Defaults() Limits {
 		FailureWindow:      10 * time.Minute,
 		ClosedFor:          10 * time.Minute,
 		AdmitWithin:        30 * time.Second,
+		PicturesAtOnce:     4,
+		PictureWithin:      20 * time.Second,
 	}
 }
 
@@ -119,17 +128,20 @@ func checked(o Options) (Options, error) {
 	if o.PairingClosed == nil {
 		o.PairingClosed = func(int, time.Time) {}
 	}
+	if o.Picture == nil {
+		o.Picture = func(mesh.Hash) ([]byte, bool) { return nil, false }
+	}
 	if o.Failed == nil {
 		o.Failed = func(string, error) {}
 	}
 	l := o.Limits
 	for _, d := range []time.Duration{l.OpenWithin, l.TCPAfter, l.QUICAgain, l.RedialMin, l.RedialMax, l.IdleMax,
-		l.CodeValid, l.FailureWindow, l.ClosedFor, l.AdmitWithin} {
+		l.CodeValid, l.FailureWindow, l.ClosedFor, l.AdmitWithin, l.PictureWithin} {
 		if d <= 0 {
 			return o, fmt.Errorf("%w: a time of %v in Limits", ErrOptions, d)
 		}
 	}
-	for _, n := range []int{l.HalfOpenPerAddress, l.HalfOpenLoopback, l.HalfOpenTotal, l.RetryOver, l.CodeTries, l.FailuresMax} {
+	for _, n := range []int{l.HalfOpenPerAddress, l.HalfOpenLoopback, l.HalfOpenTotal, l.RetryOver, l.CodeTries, l.FailuresMax, l.PicturesAtOnce} {
 		if n <= 0 {
 			return o, fmt.Errorf("%w: a count of %d in Limits", ErrOptions, n)
 		}
