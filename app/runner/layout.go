@@ -134,6 +134,8 @@ func (s *Screen) lay(put look.Put, width, height float32) {
 		s.layKeys(put, a)
 	case s.page.Counts:
 		s.layCounts(put, a)
+	case s.page.Held != nil:
+		s.layHeld(put, a)
 	default:
 		s.layChoices(put, a)
 	}

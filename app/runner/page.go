@@ -17,8 +17,8 @@ type step int
 const (
 	stepList    step = iota
 	stepRequest      // what to do with one request
-	stepItem         // which item is in the hand, or is offered
-	stepCount        // how many
+	stepItem         // which item is in the hand, or is offered, and how many
+	stepCount        // how many, of what has no key for it
 	stepCannot       // why not
 	stepPassOn       // to whom
 	stepDoor         // at which door it was asked
@@ -82,6 +82,7 @@ const (
 	picksOpen
 	picksAct
 	picksItem
+	picksHeld
 	picksSend
 	picksWhy
 	picksTag
@@ -152,6 +153,7 @@ type Page struct {
 	Apart   *Choice          // one that must not be met by a slip; nil: none
 	Plain   bool             // choices are many: the way back and to the others stands under them
 	Counts  bool             // choices are numbers, as on keys
+	Held    []Held           // lines with keys; nil: Choices
 	Keys    *look.KeypadFace // nil: Choices
 }
 
@@ -162,7 +164,7 @@ func page(w words.Words, s Snapshot, h hand) Page {
 	case stepRequest:
 		return requestPage(w, s, h, r)
 	case stepItem:
-		return itemPage(w, s, h, r)
+		return heldPage(w, s, h, r)
 	case stepCannot:
 		return choosing(w, w.Say("runner.why"), "", reasons(w))
 	case stepPassOn:
@@ -295,37 +297,6 @@ func bring(w words.Words, r Request) string {
 		all = append(all, w.Thing(int64(t.Count), t.Name, words.FirstPart(words.Measured(string(t.Strength)))))
 	}
 	return r.Kept + ": " + strings.Join(all, "; ")
-}
-
-// itemPage lists what may be in the hand. The asked item is one of several,
-// and none is marked. A name that all have in common stands over them.
-func itemPage(w words.Words, s Snapshot, h hand, r Request) Page {
-	var all []Choice
-	if len(h.offered) > 0 {
-		all = append(all, choice(look.TileFace{Word: w.Count("runner.send", len(h.offered))}, pick{what: picksSend}))
-	}
-	common := r.Thing.Name
-	for _, n := range r.Choices {
-		if i, known := s.item(n); known && i.Name != common {
-			common = ""
-		}
-	}
-	for _, n := range r.Choices {
-		i, known := s.item(n)
-		if !known || len(h.offered) >= offersMax {
-			continue
-		}
-		face := look.TileFace{Word: i.Name, Detail: words.Measured(i.Detail)}
-		if common != "" && i.Detail != "" {
-			face = look.TileFace{Word: words.Measured(i.Detail)}
-		}
-		all = append(all, choice(face, pick{what: picksItem, item: n}))
-	}
-	head := w.Say("runner.what-held")
-	if h.to == toOffer {
-		head = w.Say("runner.what-offered")
-	}
-	return choosing(w, head, common, all)
 }
 
 // offersMax bounds the alternatives of one offer.

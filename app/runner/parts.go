@@ -15,6 +15,7 @@ const (
 	entriesMax = columnsMax * (piecesMax + 1)
 	headsMax   = columnsMax * (piecesMax + 1)
 	choicesMax = 24
+	heldMax    = 12
 	answersMax = 2
 )
 
@@ -44,9 +45,16 @@ type parts struct {
 	word      *look.BigWord
 	drug      *look.DrugLabel
 	choices   [choicesMax]*look.Tile
+	held      [heldMax]heldParts
 	lead      *look.Tile
 	apart     *look.Tile
 	keys      *look.Keypad
+}
+
+// heldParts are one thing that may be in the hand, with its counts.
+type heldParts struct {
+	word *look.BigWord
+	keys [keysMax]*look.Tile
 }
 
 // headParts are a door's head.
@@ -110,6 +118,12 @@ func (s *Screen) newParts() parts {
 	}
 	for i := range p.choices {
 		p.choices[i] = outside(func() { s.pickNth(i) })
+	}
+	for i := range p.held {
+		p.held[i].word = look.NewBigWord(l, look.RunnerLine)
+		for k := range p.held[i].keys {
+			p.held[i].keys[k] = outside(func() { s.pickHeld(i, k) })
+		}
 	}
 	return p
 }
@@ -178,6 +192,12 @@ func (p *parts) all() (all []fyne.CanvasObject) {
 	for _, t := range p.choices {
 		all = append(all, t)
 	}
+	for _, h := range p.held {
+		all = append(all, h.word)
+		for _, t := range h.keys {
+			all = append(all, t)
+		}
+	}
 	return append(all, p.back, p.turn)
 }
 
@@ -210,6 +230,11 @@ func (p *parts) set(s *Screen) {
 			p.choices[i].Set(s.page.Choices[n].face(s.width))
 		}
 	}
+	for i := range p.held {
+		if n := s.hand.from + i; n < len(s.page.Held) {
+			p.held[i].set(s.page.Held[n], w, s.heldKeys())
+		}
+	}
 	if s.page.Lead != nil {
 		p.lead.Set(s.page.Lead.Face)
 	}
@@ -219,6 +244,15 @@ func (p *parts) set(s *Screen) {
 	if s.page.Keys != nil {
 		p.keys.Set(*s.page.Keys)
 	}
+}
+
+// set copies a line with so many of its keys; the last one leads to more counts.
+func (h *heldParts) set(x Held, w words.Words, keys int) {
+	h.word.Set(look.BigWordFace{Word: x.Word})
+	for i := range heldOne {
+		h.keys[i].Set(x.Keys[i].Face)
+	}
+	h.keys[heldOne].Set(look.TileFace{Word: w.Say("runner.more-than", keys-1)})
 }
 
 // besideAt is the room for words beside the label of a drug in the i-th slot, in mm.

@@ -215,8 +215,11 @@ func (s *Screen) turn() {
 
 // paged is of how many things a part is shown: of the list's pages, or of the choices.
 func (s *Screen) paged() int {
-	if s.hand.step != stepList {
-		return len(s.page.Choices)
+	switch {
+	case s.hand.step == stepList:
+		return s.seen.pages
+	case s.page.Held != nil:
+		return len(s.page.Held)
 	}
-	return s.seen.pages
+	return len(s.page.Choices)
 }

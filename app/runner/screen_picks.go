@@ -23,6 +23,9 @@ func (s *Screen) pick(p pick) {
 	case picksItem:
 		s.hand.item = p.item
 		s.ask(stepCount)
+	case picksHeld:
+		s.hand.item = p.item
+		s.counted(p.n)
 	case picksCount:
 		s.counted(p.n)
 	case picksMany:

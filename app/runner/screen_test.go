@@ -56,6 +56,8 @@ func states(t *testing.T) map[string]func(*scene) {
 		"drug":    with(busy(t), page(pick{what: picksOpen, ref: ref(2)})),
 		"set":     with(busy(t), page(pick{what: picksOpen, ref: ref(1)})),
 		"held":    with(busy(t), open(2, requests.ActReadBack)),
+		"mixed":   with(busy(t), open(3, requests.ActReadBack)),
+		"offer":   with(busy(t), open(2, requests.ActOffer), page(pick{what: picksHeld, item: 3051, n: 1})),
 		"count":   with(busy(t), open(2, requests.ActReadBack), page(pick{what: picksItem, item: 3038})),
 		"many":    with(busy(t), open(2, requests.ActReadBack), page(pick{what: picksItem, item: 3038}), page(pick{what: picksMany}), typed("12")),
 		"cannot":  with(busy(t), open(2, requests.ActCouldNot)),
@@ -127,7 +129,7 @@ func TestListKeepsTheDesign(t *testing.T) {
 
 // tight are the states that need the most room: they are tried on every window.
 func tight() []string {
-	return []string{"calm", "busy", "asked", "drill", "drug", "count", "number", "held", "wrong", "bag", "pass", "call-said", "call-still", "answer-still", "interrupted"}
+	return []string{"calm", "busy", "asked", "drill", "drug", "count", "number", "held", "mixed", "wrong", "bag", "pass", "call-said", "call-still", "answer-still", "interrupted"}
 }
 
 // Goal: what a screen says can be reviewed as text. Method: compare each state

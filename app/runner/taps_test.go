@@ -2,6 +2,7 @@ package runner
 
 import (
 	"math/rand/v2"
+	"strings"
 	"testing"
 	"time"
 
@@ -59,7 +60,25 @@ func (s *scene) find(name string) (taps int) {
 	return 0
 }
 
-// Goal: what a runner does most costs few taps: going 1, a read-back 3, at the
+// held taps the key of a count beside what is in the hand, turning pages until
+// the line is there; it counts the taps.
+func (s *scene) held(word string, key int) (taps int) {
+	s.t.Helper()
+	for n := range heldMax {
+		page := s.screen.page
+		for i := range min(s.screen.shown, len(page.Held)-s.screen.hand.from) {
+			if strings.HasPrefix(strings.ReplaceAll(page.Held[s.screen.hand.from+i].Word, "\u00a0", " "), word) {
+				s.screen.parts.held[i].keys[key-1].Tapped(nil)
+				return n + 1
+			}
+		}
+		s.tap("more")
+	}
+	require.Fail(s.t, "never shown", "%s\n%s", word, s.text())
+	return 0
+}
+
+// Goal: what a runner does most costs few taps: going 1, a read-back 2, at the
 // door 2, a phrase 2, hearing one 1. Method: count them on a tablet and on a phone,
 // from the list on.
 func TestTheRunnersWayIsShort(t *testing.T) {
@@ -69,7 +88,6 @@ func TestTheRunnersWayIsShort(t *testing.T) {
 			taps    []string
 		}{
 			{2, []string{"I am going"}},
-			{3, []string{"read back", "Bougie 15 Fr", "1"}},
 			{4, []string{"at the door", "A2"}},
 			{3, []string{"say", "Wait"}},
 		} {
@@ -84,6 +102,14 @@ func TestTheRunnersWayIsShort(t *testing.T) {
 			require.Len(t, s.taps.acts, 1, "%s: %v", size, c.taps)
 		}
 		s := newScene(t, look.Dark, windows()[size])
+		snap := busy(t)
+		mine, _ := snap.request(ref(3))
+		snap.Requests = []Request{mine}
+		s.screen.Set(snap)
+		s.tap("read back")
+		require.Equal(t, 1, s.held("Bougie 15 Fr", 1), size)
+		require.Len(t, s.taps.acts, 1, size)
+		s = newScene(t, look.Dark, windows()[size])
 		s.screen.Set(called(t, requests.CallSaid))
 		if size == "phone" {
 			s.tap("A1 says: Tube in")
@@ -94,34 +120,48 @@ func TestTheRunnersWayIsShort(t *testing.T) {
 	}
 }
 
-// Goal: a read-back is chosen, never filled in. Method: read back another
-// strength and count than asked; until both are given there is no act, and
-// nothing on the way is marked.
+// Goal: a read-back is chosen, never filled in: no line and no key is marked, and
+// the keys are the same whatever was asked. Method: look at every line for a
+// request of two and of nine, then state another strength and count than asked.
 func TestReadBackIsChosenNeverFilledIn(t *testing.T) {
 	for _, window := range mostUsed() {
 		s := newScene(t, look.Dark, window)
-		s.screen.Set(busy(t))
-		s.screen.pick(pick{what: picksAct, act: requests.ActReadBack, ref: ref(2)})
-		for _, c := range s.screen.page.Choices {
-			require.False(t, c.Face.Chosen)
+		var pages []Page
+		for _, asked := range []requests.Count{9, 2} {
+			snap := busy(t)
+			for i := range snap.Requests {
+				snap.Requests[i].Thing.Count = asked
+			}
+			s.screen.Set(snap)
+			s.screen.pick(pick{what: picksAct, act: requests.ActReadBack, ref: ref(2)})
+			pages = append(pages, s.screen.page)
+			require.NotEmpty(t, s.screen.page.Held)
+			for _, x := range s.screen.page.Held {
+				for _, k := range x.Keys {
+					require.False(t, k.Face.Chosen)
+					require.Zero(t, k.Face.Tone)
+				}
+			}
 		}
-		s.find("10 mg/mL")
-		require.Empty(t, s.taps.acts)
-		for _, c := range s.screen.page.Choices {
-			require.False(t, c.Face.Chosen)
-		}
-		s.tap("3")
+		require.Equal(t, pages[0], pages[1])
+		s.held("10 mg/mL", 3)
 		held := requests.Thing{Item: 3038, Strength: "10 mg/mL, 20 mL", Count: 3, Measure: mesh.Each}
 		require.Equal(t, []station.Act{station.ReadBack{Request: ref(2), Thing: held, How: requests.Chosen}}, s.taps.acts)
 	}
 }
 
-// Goal: more than nine are typed, and none is no count. Method: type each.
+// Goal: more than have a key are asked for on a page of their own, more than nine
+// are typed, and none is no count. Method: each.
 func TestManyAreTyped(t *testing.T) {
 	s := newScene(t, look.Dark, windows()["phone"])
 	s.screen.Set(busy(t))
 	s.screen.pick(pick{what: picksAct, act: requests.ActReadBack, ref: ref(2)})
-	for _, name := range []string{"10 mg/mL", ">9", "0", "OK"} {
+	s.held("10 mg/mL", keysMax)
+	require.Equal(t, stepCount, s.screen.hand.step)
+	s.tap("←")
+	require.Equal(t, stepItem, s.screen.hand.step)
+	s.held("10 mg/mL", keysMax)
+	for _, name := range []string{">9", "0", "OK"} {
 		s.find(name)
 	}
 	require.Empty(t, s.taps.acts, "none is no count")
@@ -129,6 +169,7 @@ func TestManyAreTyped(t *testing.T) {
 		s.tap(name)
 	}
 	require.EqualValues(t, 12, s.taps.acts[0].(station.ReadBack).Thing.Count)
+	require.EqualValues(t, 3038, s.taps.acts[0].(station.ReadBack).Thing.Item)
 }
 
 // Goal: up to three alternatives are offered, each with its count. Method:
@@ -138,10 +179,9 @@ func TestOffersHaveAtMostThreeThings(t *testing.T) {
 	s.screen.Set(busy(t))
 	s.screen.pick(pick{what: picksAct, act: requests.ActOffer, ref: ref(2)})
 	for range offersMax {
-		s.find("100")
-		s.tap("1")
+		s.held("100", 1)
 	}
-	require.NotContains(t, s.text(), "100")
+	require.Empty(t, s.screen.page.Held)
 	s.tap("offer these 3")
 	require.Len(t, s.taps.acts[0].(station.Offer).Things, 3)
 }

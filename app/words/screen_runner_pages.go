@@ -19,6 +19,7 @@ func englishRunnerPages() map[ID]string {
 		"runner.what-offered":  "Instead?",
 		"runner.how-many":      "How many?",
 		"runner.ten-or-more":   ">9",
+		"runner.more-than":     ">{1}",
 		"runner.send.one":      "offer this one",
 		"runner.send.many":     "offer these {1}",
 		"runner.why":           "Why not?",

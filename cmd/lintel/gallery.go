@@ -8,6 +8,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -162,16 +163,17 @@ func (g gallery) make(p picture, size glass, shade look.Shade) (*look.Look, fyne
 // turnsMax is how often a page is turned to find what is tapped.
 const turnsMax = 12
 
-// tap taps what begins with a name, turning pages until it is there; false: it
-// never was.
-func (g gallery) tap(l *look.Look, o fyne.CanvasObject, window fyne.Size, name string) bool {
-	for range turnsMax {
-		if proof.Tap(l, o, window, name) {
-			return true
+// tap taps what begins with a name, turning pages until it is there, and tells
+// how many were turned; false: it never was.
+func (g gallery) tap(l *look.Look, o fyne.CanvasObject, window fyne.Size, name string) (turned int, there bool) {
+	line, key, beside := strings.Cut(name, besideSign)
+	for turned = range turnsMax {
+		if beside && proof.TapBeside(l, o, window, line, key) || !beside && proof.Tap(l, o, window, name) {
+			return turned, true
 		}
 		if !proof.Tap(l, o, window, g.words.Say("list.after")) {
-			return false
+			break
 		}
 	}
-	return false
+	return turned, false
 }

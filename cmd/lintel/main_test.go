@@ -84,7 +84,7 @@ func TestTheTapsOfTheGalleryLeadSomewhere(t *testing.T) {
 			l, o, window, err := g.make(p, size, look.Dark)
 			require.NoError(t, err, p.name)
 			for _, name := range p.taps {
-				there := g.tap(l, o, window, name)
+				_, there := g.tap(l, o, window, name)
 				assert.True(t, there || size != glasses()[1] && p.most == 0, "%s: nothing says %q:\n%s", p.name, name, proof.Text(l, o, window))
 			}
 			assert.Empty(t, proof.Audit(l, o, window), "%s on a %s", p.name, size.name)

@@ -21,6 +21,10 @@ func pictures(w words.Words) (all []picture) {
 	return append(all, devicePictures(w)...)
 }
 
+// besideSign stands in a tap between the words of a line and those of the key
+// beside it.
+const besideSign = " # "
+
 // phoneWide is the width in mm up to which a page is a phone's.
 const phoneWide = 100
 
@@ -77,7 +81,7 @@ func listPictures(w words.Words) []picture {
 	a.add("list", "list")
 	a.add("asked", "asked")
 	a.add("read-back", "read-back", readBack)
-	a.add("count", "read-back", readBack, "7.5")
+	a.add("count", "read-back", readBack, "7.5"+besideSign+">3")
 	a.add("doors", "doors")
 	a.add("door", "doors", "A1")
 	a.add("bag", "doors", "A1", "bag")
