@@ -35,6 +35,9 @@ func (d *Device) told(ef mesh.Effect) {
 			}
 		}
 	}
+	if missesPicture(ef) {
+		d.fetcher.wakeUp()
+	}
 	if d.opt.Told != nil {
 		d.opt.Told(ef)
 	}

@@ -30,6 +30,9 @@ type Options struct {
 	Pairing func(failures int, until time.Time)
 	// Failed is called when an address could not be reached. Nil: nobody.
 	Failed func(addr string, err error)
+	// Pictured is called when a picture can be had from Picture that could not
+	// before. It must not block. Nil: nobody.
+	Pictured func()
 	// Limits are those of the network; zero: lan.Defaults().
 	Limits lan.Limits
 }
@@ -50,6 +53,8 @@ type Device struct {
 	net      *lan.Net
 	began    time.Time
 	worked   chan mesh.PeerState // links that came up, to be remembered
+	pictures *pictures
+	fetcher  *fetcher
 
 	members atomic.Pointer[membership] // for the network, which asks from many goroutines
 	seen    chan []mesh.Device         // who belongs to the unit, the newest only; on its way to device.json
@@ -105,13 +110,17 @@ func Open(o Options) (d *Device, err error) {
 			return nil, err
 		}
 	}
+	d.pictures = openPictures(o.Dir, o.Pictured)
 	d.net, err = lan.New(lan.Options{
-		Key: d.signer.private, Listen: o.Listen, Group: d.group, Member: d.isMember, Deliver: d.deliver,
+		Picture: d.pictures.read,
+		Key:     d.signer.private, Listen: o.Listen, Group: d.group, Member: d.isMember, Deliver: d.deliver,
 		Tries: d.settings, PairingClosed: d.pairingClosed, Failed: o.Failed, Limits: o.Limits, Find: !o.Quiet,
 	})
 	if err != nil {
 		return nil, err
 	}
+	d.fetcher = d.newFetcher()
+	d.pictures.lost = d.fetcher.wakeUp
 	return d, nil
 }
 
@@ -137,6 +146,8 @@ func (d *Device) Run(ctx context.Context) error {
 	var noting sync.WaitGroup
 	noting.Go(func() { d.noteMembers(ctx) })
 	noting.Go(func() { d.rememberAll(ctx) })
+	noting.Go(func() { d.pictures.readAsked(ctx) })
+	noting.Go(func() { d.fetcher.run(ctx) })
 	close(d.ready)
 	err := d.net.Run(ctx)
 	d.end()

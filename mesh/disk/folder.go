@@ -70,6 +70,10 @@ func replace(fsys FS, path string, perm fs.FileMode, make func(Identity) []byte)
 	return err
 }
 
+// MakeFolder makes dir and the folders above it where they are missing; when it
+// returns nil, they are there after a power cut too.
+func MakeFolder(dir string) error { return makeFolder(Real(), dir) }
+
 // makeFolder makes dir and the folders above it where they are missing, and
 // sees to it that they are there after a power cut.
 func makeFolder(fsys FS, dir string) error {
