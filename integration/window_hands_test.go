@@ -19,6 +19,7 @@ import (
 // target is something that can be tapped, in pixels from the window's corner.
 type target struct {
 	Name       string
+	Beside     string // a line, of its keys
 	X, Y, W, H int
 }
 
@@ -100,6 +101,23 @@ func (w *window) targets() (all []target) {
 func (w *window) tap(name string) {
 	w.t.Helper()
 	w.tapAt(w.awaitTarget(name, ""))
+}
+
+// tapBeside waits until a line's key can be tapped, turning pages until the line
+// is there, and taps it.
+func (w *window) tapBeside(line, name string) {
+	w.t.Helper()
+	for range pagesMax {
+		w.awaitTarget(name, "")
+		for _, x := range w.targets() {
+			if x.Name == name && strings.HasPrefix(x.Beside, line) {
+				w.tapAt(x)
+				return
+			}
+		}
+		w.tap(words.English().Say("list.after"))
+	}
+	w.t.Fatalf("%s: %q beside %q is on none of %d pages", w.name, name, line, pagesMax)
 }
 
 // choose taps like tap, and turns pages until it finds what to tap.

@@ -11,17 +11,20 @@ import (
 
 // target is something that can be tapped, in pixels from the window's corner.
 type target struct {
-	Name string `json:"name"` // the words on it
-	X    int    `json:"x"`
-	Y    int    `json:"y"`
-	W    int    `json:"w"`
-	H    int    `json:"h"`
+	Name   string `json:"name"`             // the words on it
+	Beside string `json:"beside,omitempty"` // those that were painted before it and are no target: a line's, of its keys
+	X      int    `json:"x"`
+	Y      int    `json:"y"`
+	W      int    `json:"w"`
+	H      int    `json:"h"`
 }
 
 // targets lists what can be tapped on a canvas, in the order of painting. The
 // window's goroutine calls it.
 func targets(c fyne.Canvas) (all []target) {
 	pixels := func(dp float32) int { return int(dp * c.Scale()) }
+	var beside string
+	plain := func(b *strings.Builder) string { return strings.TrimSpace(strings.ReplaceAll(b.String(), "\u00a0", " ")) }
 	var visit func(o fyne.CanvasObject, at fyne.Position, name *strings.Builder)
 	visit = func(o fyne.CanvasObject, at fyne.Position, name *strings.Builder) {
 		if o == nil || !o.Visible() {
@@ -42,16 +45,22 @@ func targets(c fyne.Canvas) (all []target) {
 		case fyne.Widget:
 			n := len(all)
 			_, taps := o.(fyne.Tappable)
+			words := name
+			if taps || name == nil {
+				words = &strings.Builder{}
+			}
 			if taps {
 				size := o.Size()
-				name = &strings.Builder{}
-				all = append(all, target{X: pixels(at.X), Y: pixels(at.Y), W: pixels(size.Width), H: pixels(size.Height)})
+				all = append(all, target{Beside: beside, X: pixels(at.X), Y: pixels(at.Y), W: pixels(size.Width), H: pixels(size.Height)})
 			}
 			for _, child := range test.WidgetRenderer(o).Objects() {
-				visit(child, at, name)
+				visit(child, at, words)
 			}
-			if taps {
-				all[n].Name = strings.TrimSpace(strings.ReplaceAll(name.String(), "\u00a0", " "))
+			switch {
+			case taps:
+				all[n].Name = plain(words)
+			case name == nil && !o.Size().IsZero():
+				beside = plain(words)
 			}
 		}
 	}
