@@ -5,6 +5,7 @@
 //	catalogue.csv   what can be asked for: spoken number (its last digit is a Damm check
 //	                digit), name, group, size or strength, content, flags, waste, where kept
 //	bundles.csv     several items asked for with one tap, one row for each line; where the set lies
+//	templates.csv   what a prepared kit should hold, and on which side of the door
 //	places.csv      what places are called
 //	roles.csv       the roles, their side of the door and what they can do, by word
 //	layout.csv      the numbered places of the board inside, as on its printed card
@@ -36,6 +37,8 @@ var (
 	catalogue string
 	//go:embed bundles.csv
 	bundles string
+	//go:embed templates.csv
+	templates string
 	//go:embed places.csv
 	places string
 	//go:embed roles.csv
@@ -63,6 +66,9 @@ func Catalogue() []byte { return []byte(catalogue) }
 
 // Bundles returns a copy of bundles.csv.
 func Bundles() []byte { return []byte(bundles) }
+
+// Templates returns a copy of templates.csv.
+func Templates() []byte { return []byte(templates) }
 
 // Places returns a copy of places.csv.
 func Places() []byte { return []byte(places) }

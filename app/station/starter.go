@@ -31,7 +31,7 @@ func ReadStarter() (s Starter, err error) {
 		return s, fmt.Errorf("layout: %w", err)
 	}
 	s.Kits, err = kits.ReadDefaults(kits.Files{
-		Catalogue: assets.Catalogue(), Bundles: assets.Bundles(), Places: assets.Places(), Waste: assets.Waste(),
+		Catalogue: assets.Catalogue(), Bundles: assets.Bundles(), Templates: assets.Templates(), Places: assets.Places(), Waste: assets.Waste(),
 	})
 	if err != nil {
 		return s, err
