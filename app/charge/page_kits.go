@@ -10,13 +10,10 @@ import (
 	"lintel/mesh"
 )
 
-// soonMonths is how many months before its last day something is watched.
-const soonMonths = 2
-
 // soon tells whether a last day is near: by the calendar, not to the hour.
 func (s Snapshot) soon(expiry uint32) bool {
 	months := func(d uint32) uint32 { return d/10000*12 + d/100%100 }
-	return expiry != 0 && s.Today != 0 && months(expiry) <= months(s.Today)+soonMonths
+	return expiry != 0 && s.Today != 0 && months(expiry) <= months(s.Today)+s.SoonMonths
 }
 
 func (s Snapshot) past(expiry uint32) bool { return expiry != 0 && expiry < s.Today }
@@ -155,7 +152,7 @@ func kitActs(w words.Words, v *View, k kits.KitRow) {
 
 // expiryPage lists what expires, the first first.
 func expiryPage(w words.Words, s Snapshot) View {
-	v := View{Head: look.BannerFace{Icon: look.IconClock, Sentence: w.Say("charge.expiry.head", soonMonths)}, Empty: w.Say("charge.expiry.none")}
+	v := View{Head: look.BannerFace{Icon: look.IconClock, Sentence: w.Say("charge.expiry.head", s.SoonMonths)}, Empty: w.Say("charge.expiry.none")}
 	for _, x := range s.Expiring {
 		if !s.soon(x.Expiry) {
 			continue

@@ -47,16 +47,18 @@ type Wanted struct {
 
 // Snapshot is what the screen shows of one page, copied out of the station.
 type Snapshot struct {
-	For      Wanted
-	Now      mesh.Wall
-	Today    uint32 // as 20271231, in UTC
-	By       mesh.By
-	InMemory bool          // nothing new is saved on this device
-	UndoFor  time.Duration // how long a tap can be taken back here
-	Tags     []mesh.Tag    // who is known on cases and devices, sorted
-	Roles    []Named       // of which a tag may be
-	Places   map[kits.Place]string
-	Cases    map[mesh.Ref]string
+	For   Wanted
+	Now   mesh.Wall
+	Today uint32 // as 20271231, in UTC
+	// SoonMonths is how many months before its last day something is watched.
+	SoonMonths uint32
+	By         mesh.By
+	InMemory   bool          // nothing new is saved on this device
+	UndoFor    time.Duration // how long a tap can be taken back here
+	Tags       []mesh.Tag    // who is known on cases and devices, sorted
+	Roles      []Named       // of which a tag may be
+	Places     map[kits.Place]string
+	Cases      map[mesh.Ref]string
 
 	Rooms     []Room
 	Kits      []kits.KitRow
@@ -88,7 +90,7 @@ func Look(v station.View, of Wanted) Snapshot {
 	h, _ := v.Board.Holder(v.Peer.Self())
 	s := Snapshot{
 		For: of, Now: v.Now.Wall, Today: kits.DayOf(v.Now.Wall), By: mesh.By{Role: h.Role, Tag: h.Tag}, InMemory: v.Peer.InMemory(),
-		UndoFor: v.Board.Seconds("undo-for"), Places: map[kits.Place]string{}, Cases: map[mesh.Ref]string{},
+		SoonMonths: v.SoonMonths(), UndoFor: v.Board.Seconds("undo-for"), Places: map[kits.Place]string{}, Cases: map[mesh.Ref]string{},
 	}
 	for _, p := range v.Ledger.Places() {
 		s.Places[p.Place] = string(p.Name)

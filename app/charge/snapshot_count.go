@@ -18,13 +18,13 @@ type Count struct {
 func (s *Snapshot) counts(v station.View) {
 	s.rooms(v)
 	for i, r := range s.Rooms {
-		s.Rooms[i].Lines = len(v.Ledger.Proposal(r.ID))
+		s.Rooms[i].Lines = len(v.Proposal(r.ID))
 	}
 }
 
 func (s *Snapshot) count(v station.View) {
 	c, _ := v.CaseAt(s.For.Room)
-	s.Count = Count{Case: c.Ref, Ends: v.Ledger.Proposal(s.For.Room), HandOvers: map[mesh.Ref]kits.HandOver{}}
+	s.Count = Count{Case: c.Ref, Ends: v.Proposal(s.For.Room), HandOvers: map[mesh.Ref]kits.HandOver{}}
 	for _, e := range s.Count.Ends {
 		line := kits.Line{Item: e.Cell.Item, Lot: e.Cell.Lot, Syringe: e.Cell.Syringe, Quantity: kits.Quantity{N: max(0, e.N), Measure: e.Cell.Measure}}
 		s.Count.Amounts = append(s.Count.Amounts, v.Ledger.MeasuredLine(line))

@@ -105,15 +105,14 @@ type Waste struct {
 	Class []Named // of waste, to seal a container of
 }
 
-// waste sums up. Whatever the country is called that nobody set, the European
-// List of Waste is used.
+// waste sums up, in the codes that the unit chose.
 func (s *Snapshot) waste(v station.View) {
-	q := kits.WasteQuestion{Drill: v.Training()}
+	q := v.WasteQuestion()
 	rows := v.Ledger.WasteRows(q)
 	s.Waste = Waste{Sums: kits.SumWaste(rows, s.For.By), Boxes: v.Ledger.WasteBoxes(q)}
 	seen := map[mesh.ID]bool{}
 	for _, i := range v.Ledger.Items() {
-		if w, known := v.Ledger.Waste(i.Waste, kits.WasteEU); known && !seen[i.Waste] {
+		if w, known := v.Ledger.Waste(i.Waste, q.Country); known && !seen[i.Waste] {
 			seen[i.Waste] = true
 			s.Waste.Class = append(s.Waste.Class, Named{i.Waste, string(w.Value.Name)})
 		}

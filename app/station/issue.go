@@ -46,7 +46,7 @@ func (m *maker) shares(inside kits.Place, item mesh.Number, n int64, lot mesh.La
 		out = append(out, shared{[]kits.Line{line}, issue})
 	}
 	for _, issued := range []bool{true, false} {
-		for _, e := range m.view.Ledger.Proposal(inside.ID) {
+		for _, e := range m.view.Proposal(inside.ID) {
 			c := e.Cell
 			fits := e.HandOver.IsZero() && c.Item == item && c.Syringe.IsZero() && c.Measure == mesh.Each && (lot == "" || lot == c.Lot)
 			if k := min(e.N, n); fits && k > 0 && issued != e.Issue.IsZero() {
@@ -72,7 +72,7 @@ func (m *maker) flat(shares []shared) (out []kits.Line) {
 // issueOf is the issue that an item inside belongs to: that of what lies there,
 // else the only one that is open for the room's newest case.
 func (m *maker) issueOf(inside kits.Place, item mesh.Number) (found mesh.Ref) {
-	for _, e := range m.view.Ledger.Proposal(inside.ID) {
+	for _, e := range m.view.Proposal(inside.ID) {
 		if e.HandOver.IsZero() && e.Cell.Item == item && e.Cell.Syringe.IsZero() && !e.Issue.IsZero() {
 			return e.Issue
 		}

@@ -26,7 +26,7 @@ func (v View) ReadyInput(after time.Duration) kits.ReadyInput {
 	for _, room := range v.everyRoom() {
 		_, open := v.Board.CaseIn(room)
 		r := kits.ReadyRoom{
-			Room: room, CaseOpen: open, Uncounted: int64(len(v.Ledger.Proposal(room))), KitsNeeded: readyKits, Rescue: sets,
+			Room: room, CaseOpen: open, Uncounted: int64(len(v.Proposal(room))), KitsNeeded: readyKits, Rescue: sets,
 			Runner: len(v.Board.RunnerAt(room)) > 0, InsideNeeded: readyInside, OutsideNeeded: readyOutside,
 		}
 		r.AirKnown, r.AirMinutes = v.AirLeft(room, after)

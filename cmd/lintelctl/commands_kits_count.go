@@ -98,7 +98,7 @@ func (s *session) countCommand(ctx context.Context, a *arguments) (event, error)
 				return station.ErrNoRoom
 			}
 		}
-		ends := v.Ledger.Proposal(c.room)
+		ends := v.Proposal(c.room)
 		if !c.accept && c.item == "" {
 			all = proposed(v, c.room)
 			return nil
@@ -116,7 +116,7 @@ func (s *session) countCommand(ctx context.Context, a *arguments) (event, error)
 
 // proposed are the ends that are proposed for what is inside a room.
 func proposed(v station.View, room mesh.ID) (all []event) {
-	for _, e := range v.Ledger.Proposal(room) {
+	for _, e := range v.Proposal(room) {
 		all = append(all, describeEnd(v.Ledger, room, e))
 	}
 	return all

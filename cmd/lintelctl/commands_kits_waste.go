@@ -85,7 +85,7 @@ func tenths(n int64) string { return fmt.Sprintf("%d.%d", n/10, n%10) }
 // month, and list the containers that were closed.
 func wasteEvents(_ words.Words, v station.View, a *arguments) (all []event, err error) {
 	by := kits.ByReason | kits.ByClass
-	q := kits.WasteQuestion{Drill: v.Training()}
+	q := v.WasteQuestion()
 	for {
 		if key, ok := a.keyword(wordBy); ok && key == wordBy {
 			which, _ := a.keyword("case", wordRoom, "month")
