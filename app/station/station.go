@@ -67,6 +67,7 @@ type Station struct {
 	busy    bool
 	folded  bool // the folds have changed since pace looked
 	watched watched
+	cuts    cutting
 	clock   mesh.Now
 
 	gate sync.Mutex // guards full
@@ -104,6 +105,7 @@ func New(o Options) *Station {
 		stopped: make(chan struct{}),
 		waiting: map[mesh.Tap]waiter{},
 		full:    map[mesh.LinkID]bool{},
+		cuts:    newCutting(),
 	}
 	s.room = sync.NewCond(&s.gate)
 	s.refold(nil)
@@ -191,6 +193,9 @@ func (s *Station) verify(checks []mesh.SignatureCheck) (bad []int) {
 
 // step gives the Peer one event and does what it asks for.
 func (s *Station) step(ev mesh.Event) {
+	if !s.pass(ev) {
+		return
+	}
 	s.carryOut(s.peer.Step(s.opt.Now(), ev))
 	s.measureQueues(ev)
 }
@@ -199,7 +204,9 @@ func (s *Station) carryOut(effects []mesh.Effect) {
 	for _, ef := range effects {
 		switch e := ef.(type) {
 		case mesh.Send:
-			s.opt.Net.Send(e.Link, e.Stream, e.Frame)
+			if !s.cuts.holds(e.Link) {
+				s.opt.Net.Send(e.Link, e.Stream, e.Frame)
+			}
 			continue
 		case mesh.Hang:
 			s.opt.Net.Hang(e.Link, e.Why)
@@ -273,6 +280,7 @@ func (s *Station) tick() {
 		s.step(mesh.ClockSet{Step: step})
 	}
 	s.step(mesh.Tick{})
+	s.cutLinks()
 	s.watchCondition()
 }
 
@@ -282,6 +290,7 @@ func (s *Station) pace() {
 		return
 	}
 	s.folded = false
+	s.cutLinks()
 	if busy := s.board.Busy(); busy != s.busy {
 		s.busy = busy
 		s.step(mesh.Pace{Busy: busy})
