@@ -50,6 +50,8 @@ func hindrance(w words.Words, s Snapshot) (string, bool) {
 		return w.Say("inside.battery", s.Battery), true
 	case len(s.Elsewhere) > 0:
 		return w.Say("inside.elsewhere", s.Elsewhere[0]), true
+	case s.Drill.Inject != "":
+		return w.Say("inside.inject"), true
 	case s.Leaving && !s.MayStay && s.OnlyHere > 0:
 		return w.Say("inside.only-here-short", s.OnlyHere), true
 	}

@@ -46,7 +46,7 @@ func sayPage(w words.Words, s Snapshot, device bool) *Page {
 // deviceFace says whether this device may stay behind, and that an exercise goes on.
 func deviceFace(w words.Words, s Snapshot) (face look.BannerFace) {
 	if s.Drill.Label != "" {
-		return look.BannerFace{Icon: look.IconUrgent, Sentence: w.Say("inside.drill-say", s.Drill.Label), Tone: look.ToneDrill}
+		return look.BannerFace{Icon: look.IconUrgent, Sentence: w.Say("inside.drill-say", cmp.Or(s.Drill.Inject, s.Drill.Label)), Tone: look.ToneDrill}
 	}
 	switch {
 	case s.MayStay:

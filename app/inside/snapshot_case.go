@@ -53,8 +53,9 @@ type Time struct {
 
 // Drill is the exercise that goes on in the room; zero: none.
 type Drill struct {
-	Ref   mesh.Ref
-	Label string
+	Ref    mesh.Ref
+	Label  string
+	Inject string // what was given in it last, for a while; empty: nothing
 }
 
 // State is what a snapshot has of the room's case and of this device.
@@ -87,14 +88,15 @@ func stateOf(v station.View, room mesh.ID, tag mesh.Tag) State {
 	s.Said = said(v, c)
 	s.Times = times(v, c)
 	s.Tags = tagsOf(c, tag)
-	if d, on := b.DrillIn(room); on {
-		s.Drill = Drill{Ref: d.Ref, Label: cmp.Or(string(d.Label), string(room))}
+	if x, on := v.ExerciseIn(room); on {
+		s.Drill = Drill{Ref: x.Ref, Label: cmp.Or(string(x.Label), string(room)), Inject: x.Inject}
 	}
 	s.Elsewhere = elsewhere(b, room)
 	stay := v.StayBehind()
 	s.OnlyHere, s.MayStay = stay.Here, stay.May()
 	s.Leaving = c.MovedTo != "" || slices.ContainsFunc(c.Crossings, func(x requests.Crossing) bool { return !x.In })
-	if is, _, known := b.Condition(v.Peer.Self()); known {
+	h, _ := b.Holder(v.Peer.Self())
+	if is, known := v.BatteryShown(h); known {
 		s.Battery, s.Charging = int(is.Battery), is.Charging
 	}
 	value, _ := b.Setting("rescue-calls")

@@ -19,6 +19,8 @@ type Room struct {
 	Low     []Low      // inside devices whose battery is low
 	Failed  []Failed   // inside devices whose newest comms test went wrong
 	Drill   string     // the exercise that goes on there; empty: none
+	Inject  string     // what was given in it last, for a while; empty: nothing
+	Given   mesh.Ref   // that inject
 	Said    Said       // the newest phrase that was said inwards
 }
 
@@ -81,10 +83,8 @@ func rooms(v station.View, h requests.Holding) (out []Room) {
 			}
 		}
 		r.Failed = failedAt(v, id)
-		if d, on := v.Board.DrillIn(id); on {
-			if r.Drill = string(d.Label); r.Drill == "" {
-				r.Drill = string(id)
-			}
+		if x, on := v.ExerciseIn(id); on {
+			r.Drill, r.Inject, r.Given = cmp.Or(string(x.Label), string(id)), x.Inject, x.Given
 		}
 		out = append(out, r)
 	}
@@ -151,7 +151,7 @@ func bag(v station.View, room mesh.ID) (out []mesh.Ref) {
 
 // lowAt tells whether the battery of an inside device is low, by what it said last.
 func lowAt(v station.View, o requests.Holding) (Low, bool) {
-	c, _, known := v.Board.Condition(o.Device)
+	c, known := v.BatteryShown(o)
 	if !known || c.Battery < 0 || int64(c.Battery) > v.Board.Number("battery-low") {
 		return Low{}, false
 	}

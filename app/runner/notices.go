@@ -46,6 +46,9 @@ type Notice struct {
 // outside. It calls nobody.
 const NoticeSame requests.CallWhy = 255
 
+// NoticeInject says what was given in an exercise. It calls nobody.
+const NoticeInject requests.CallWhy = 254
+
 // calls lists what waits, the gravest first.
 func calls(v station.View) (out []Call) {
 	self := v.Peer.Self()
@@ -100,6 +103,11 @@ func notices(v station.View, s Snapshot) (out []Notice) {
 	for _, c := range v.Board.Contended() {
 		if h, _ := v.Board.Holder(c.Runner); c.Runner == v.Peer.Self() {
 			out = append(out, Notice{Why: requests.CallContended, Ref: c.Requests[0], Level: requests.LevelFirst, Doors: c.Doors, Room: c.Doors[0], Tag: h.Tag, Self: true})
+		}
+	}
+	for _, r := range s.Rooms {
+		if r.Inject != "" {
+			out = append(out, Notice{Why: NoticeInject, Ref: r.Given, Room: r.ID, Words: r.Inject})
 		}
 	}
 	for i, r := range s.Requests {

@@ -80,6 +80,10 @@ func wordNotice(w words.Words, n Notice) NoticeRow {
 	case requests.CallContended:
 		r.contended(w, n, tag)
 		r.Answers = []Choice{seen}
+	case NoticeInject:
+		r.Face.Sentence, r.Face.Tone = w.Say("runner.notice.inject", string(n.Room), n.Words), look.ToneDrill
+		r.Alert, r.Thing, r.Short = w.Say("runner.alert.inject", string(n.Room)), n.Words, w.Say("runner.notice.inject-short", string(n.Room))
+		r.Answers = []Choice{seen}
 	case NoticeSame:
 		r.Face.Sentence = w.Say("runner.notice.same", string(n.Room), thing, tag)
 		r.Alert = w.Say("runner.alert.same", string(n.Room))

@@ -173,6 +173,8 @@ func called(t *testing.T, why ...requests.CallWhy) Snapshot {
 		switch x {
 		case requests.CallStill:
 			n.Self = true
+		case NoticeInject:
+			n.Words, n.Thing = "Second patient at another door", Thing{}
 		case requests.CallBreach:
 			n.Tag, n.Words = "L1", "Glove torn"
 		}

@@ -3,6 +3,7 @@ package runner
 import (
 	"slices"
 
+	"lintel/app/look"
 	"lintel/app/station"
 	"lintel/mesh"
 	"lintel/requests"
@@ -252,7 +253,8 @@ func (s *Screen) answer(i int) {
 // alert is a tap on a notice in few words: it is heard, if that is all there is
 // to say, and else opened.
 func (s *Screen) alert() {
-	if len(s.rows.Notices) > 0 && s.hand.step == stepList && len(s.rows.Notices[0].Answers) == 1 {
+	all := s.rows.Notices
+	if len(all) > 0 && s.hand.step == stepList && len(all[0].Answers) == 1 && all[0].Face.Tone != look.ToneDrill {
 		s.answer(0)
 		return
 	}

@@ -102,7 +102,7 @@ func above() map[string]requests.CallWhy {
 	return map[string]requests.CallWhy{
 		"breach": requests.CallBreach, "said": requests.CallSaid, "test": requests.CallTest, "still": requests.CallStill,
 		"late": requests.CallReminded, "passed": requests.CallPassed, "contended": requests.CallContended, "same": NoticeSame,
-		"nobody": requests.CallNew, "withdrawn": requests.CallStop,
+		"inject": NoticeInject, "nobody": requests.CallNew, "withdrawn": requests.CallStop,
 	}
 }
 

@@ -274,13 +274,14 @@ func TestNoticesAreAnsweredAndGiveTheQuestionBack(t *testing.T) {
 		"contended": {requests.CallContended, map[string]station.Act{"seen": nil}},
 		"same":      {NoticeSame, map[string]station.Act{"the same": station.Join{One: ref(2)}, "another": nil}},
 		"nobody":    {requests.CallNew, map[string]station.Act{"I am going": station.Go{Request: ref(2)}, "seen": nil}},
+		"inject":    {NoticeInject, map[string]station.Act{"seen": nil}},
 		"withdrawn": {requests.CallStop, map[string]station.Act{"seen": nil}},
 	} {
 		for answer, want := range c.want {
 			s := newScene(t, look.Dark, windows()["phone"])
 			s.screen.Set(called(t, c.why))
 			s.screen.pick(pick{what: picksAct, act: requests.ActReadBack, ref: ref(3)})
-			s.tap("A1 calls")
+			s.tap(s.screen.rows.Notices[0].Short)
 			require.Equal(t, stepNotice, s.screen.hand.step, name)
 			s.find(answer)
 			require.Equal(t, stepItem, s.screen.hand.step, "%s: %s", name, answer)

@@ -32,6 +32,7 @@ func englishInsidePages() map[ID]string {
 		"inside.elsewhere-say":   "{1} wants your runner now too.",
 		"inside.drill":           "{1} · drill",
 		"inside.drill-say":       "drill: {1}",
+		"inside.inject":          "new inject",
 		"inside.real":            "this is real",
 		"inside.lock":            "wipe",
 		"inside.locked":          "Wipe now: touches do nothing",

@@ -1,7 +1,11 @@
 package main
 
 import (
+	"cmp"
+	"strings"
+
 	"lintel/app/look"
+	"lintel/app/station"
 	"lintel/app/words"
 	"lintel/requests"
 )
@@ -59,8 +63,25 @@ func saying(w words.Words, s sight, p page) look.BannerFace {
 		return face
 	case s.Hint != "" && work:
 		return look.BannerFace{Sentence: w.Say(s.Hint)}
+	case p != pageBoard && p != pageRequests: // which say it themselves
+		return exercising(w, s.Drills)
 	}
 	return look.BannerFace{}
+}
+
+// exercising says that exercises go on, and what was given in one last.
+func exercising(w words.Words, all []station.Exercise) look.BannerFace {
+	if len(all) == 0 {
+		return look.BannerFace{}
+	}
+	face := look.BannerFace{Icon: look.IconUrgent, Tone: look.ToneDrill}
+	var rooms []string
+	for _, x := range all {
+		rooms = append(rooms, string(x.Room))
+		face.Hint = cmp.Or(face.Hint, x.Inject)
+	}
+	face.Sentence = w.Say("runner.drill", strings.Join(rooms, ", "))
+	return face
 }
 
 // sounding says whether a call would be heard.

@@ -40,7 +40,7 @@ func (c *canned) insideStory(chapter string) {
 	case "late":
 		c.later(100e9)
 	case "drill":
-		lead(station.StartDrill{Room: "A1", Label: "can't intubate"})
+		lead(station.GiveInject{Drill: lead(station.StartDrill{Room: "A1", Label: "can't intubate"}), What: "second-patient"})
 	}
 }
 

@@ -75,7 +75,7 @@ func (c *canned) calling(chapter string) {
 		runs(station.PutAtDoor{Request: tube})
 		lead(station.Withdraw{Request: tube})
 	case "drill":
-		lead(station.StartDrill{Room: "A1", Label: "drill 3"})
+		lead(station.GiveInject{Drill: lead(station.StartDrill{Room: "A1", Label: "drill 3"}), What: "not-in-stock"})
 	}
 	c.later(2e9)
 }

@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"lintel/app/look"
+	"lintel/app/station"
 	"lintel/app/words"
 	"lintel/mesh"
 	"lintel/requests"
@@ -188,6 +189,9 @@ func devicePictures(w words.Words) (all []picture) {
 	framed("list", look.RunnerLine, pageRequests, outside)
 	framed("pages", look.RunnerLine, pageChoice, outside)
 	framed("called", look.DeskLine, pageDebrief, called)
+	drilled := outside
+	drilled.Drills = []station.Exercise{{Room: "A1", Label: "monthly", Inject: "Second patient at another door"}}
+	framed("drill", look.DeskLine, pageDebrief, drilled)
 	framed("device", look.DeskLine, pageDevice, outside)
 	framed("inside", look.InsideTile, pageChoice, gloved)
 	return all

@@ -41,6 +41,8 @@ type sight struct {
 	Stock    *charge.Snapshot
 	Join     *join.Snapshot
 
+	Drills []station.Exercise // that go on
+
 	Live       bool     // something on the page grows older before people's eyes
 	Calls      []caller // that call whoever has the device, the gravest first
 	Flash      bool     // the bright half of a flash
@@ -69,7 +71,7 @@ func sightOf(v station.View, g glance) sight {
 	if held {
 		s.Side, s.Can, s.Rooms = h.Side, h.Can, slices.Clone(h.Rooms)
 	}
-	s.Page = s.shown(g.at)
+	s.Page, s.Drills = s.shown(g.at), v.Exercises()
 	if s.waiting = waiting(v); s.Side != requests.Inside {
 		for _, c := range s.waiting {
 			s.Calls = append(s.Calls, callerOf(v, c))
