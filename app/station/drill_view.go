@@ -41,9 +41,15 @@ func (v View) ExerciseIn(room mesh.ID) (Exercise, bool) {
 	return x, true
 }
 
-// Exercises are all that go on, by room.
+// Exercises are all that go on in rooms that are described, have a case, or that
+// somebody has a device for; by room.
 func (v View) Exercises() (out []Exercise) {
-	for _, room := range v.everyRoom() {
+	rooms := v.everyRoom()
+	for _, h := range v.Board.Holders() {
+		rooms = append(rooms, h.Rooms...)
+	}
+	slices.Sort(rooms)
+	for _, room := range slices.Compact(rooms) {
 		if x, on := v.ExerciseIn(room); on {
 			out = append(out, x)
 		}
