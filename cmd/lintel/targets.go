@@ -24,7 +24,9 @@ type target struct {
 func targets(c fyne.Canvas) (all []target) {
 	pixels := func(dp float32) int { return int(dp * c.Scale()) }
 	var beside string
-	plain := func(b *strings.Builder) string { return strings.TrimSpace(strings.ReplaceAll(b.String(), "\u00a0", " ")) }
+	plain := func(b *strings.Builder) string {
+		return strings.TrimSpace(strings.ReplaceAll(b.String(), "\u00a0", " "))
+	}
 	var visit func(o fyne.CanvasObject, at fyne.Position, name *strings.Builder)
 	visit = func(o fyne.CanvasObject, at fyne.Position, name *strings.Builder) {
 		if o == nil || !o.Visible() {
