@@ -1,6 +1,7 @@
 package integration
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -30,6 +31,7 @@ func TestAnExerciseCutsTheLinkUntilItIsReal(t *testing.T) {
 	ref := lead.do("ask 1032 x1 now").Ref
 	require.False(t, lead.hasRequest(beside), "it is cut off")
 	require.False(t, runner.hasRequest(ref))
+	lead.await("that it is not reached", 0, func(h heard) bool { return h.Ref == ref && strings.Contains(h.raw, `"not_reached":true`) })
 	charge.do("real room A1")
 	u.shownAs("runner", ref, "asked")
 	u.shownAs("lead", beside, "asked")

@@ -57,6 +57,7 @@ func englishFactWords() map[ID]string {
 		"fact.flag.no-sound":     "no sound heard",
 		"fact.flag.unchecked":    "PPE checked by nobody",
 		"fact.flag.unheard":      "heard by nobody yet",
+		"fact.flag.ties-differ":  "does not fit the tie before it",
 		"fact.flag.out-of-order": "out of order",
 
 		"call-why.breach":    "a breach, or somebody has to get out",
@@ -83,6 +84,10 @@ func englishFactWords() map[ID]string {
 func englishCaseLists() map[ID]string {
 	return map[ID]string{
 		"done.fact": "{1} recorded as {2}: {3}",
+
+		"done.case-beside":     "; another case is open in {2} too, {1}: go on in one, and end the other",
+		"done.case-apart.one":  "; 1 record of this case stays, and belongs to no case now",
+		"done.case-apart.many": "; {1} records of this case stay, and belong to no case now",
 
 		"list.battery":      ", battery {1} %",
 		"list.charging":     ", charging",

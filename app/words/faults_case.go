@@ -26,6 +26,11 @@ func englishCaseFaults() map[ID]string {
 		"fault.no-end":        "That is no end of a thing.",
 		"fault.no-drug":       "Nothing is drawn up of that.",
 		"fault.no-syringe":    "There is no syringe {1}.",
+		"fault.room-none":     "Nobody has named a room {1}.",
+		"fault.urgency-two":   "{1} and {2} cannot both be meant.",
+		"fault.percent":       "{1} is no battery level.",
+		"fault.tile-beyond":   "The board has no place {1}: it has {2}.",
+		"fault.option-text":   "The option {1} cannot be {2}.",
 		"fault.wrong-door":    "This is for door {1}, not for {2}.",
 	}
 }
@@ -54,6 +59,11 @@ func englishCaseHints() map[ID]string {
 		"hint.no-end":        "The ends are: used, given, wasted, destroyed, broken, quarantine, reprocessing, returned.",
 		"hint.no-drug":       "Name the containers of a drug, and how much the syringe holds.",
 		"hint.no-syringe":    "Name it as draw-up answered it.",
+		"hint.room-none":     "Nothing was recorded. A case is opened in a new room with: case open {1}. The rooms are: ",
+		"hint.urgency-two":   "Give one; nothing was recorded.",
+		"hint.percent":       "Write it as 0 to 100, or leave it out where nobody knows.",
+		"hint.tile-beyond":   "Exchange what lies at one of its places, from 1; nothing was changed.",
+		"hint.option-text":   "Rooms and roles are letters, digits, '-', '.' and '_'; a tag has at most 16 letters; none has control characters.",
 		"hint.wrong-door":    "Take it to door {1}, or record that it lies at {2} all the same.",
 	}
 }

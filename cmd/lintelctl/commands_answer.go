@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"strconv"
-	"strings"
 
 	"lintel/app/station"
 	"lintel/mesh"
@@ -158,7 +157,7 @@ func (s *session) agree(ctx context.Context, a *arguments) (event, error) {
 	if err != nil {
 		return nil, err
 	}
-	if len(a.words) == 1 && strings.Trim(a.words[0].text, "0123456789") == "" {
+	if len(a.words) == 1 && a.words[0].isNumber() {
 		return nil, station.ErrAlternative
 	}
 	if err := a.done(); err != nil {
@@ -171,6 +170,9 @@ func (s *session) refuse(ctx context.Context, a *arguments) (event, error) {
 	what, err := s.answered(ctx, a, true)
 	if err != nil {
 		return nil, err
+	}
+	if len(a.words) == 1 && a.words[0].isNumber() {
+		return nil, station.ErrAlternative // a number alone is no reason
 	}
 	return s.record(ctx, "refuse", a, station.Refuse{
 		Request: what.request, Which: what.which, Answers: what.mark, Why: mesh.Label(a.rest()),

@@ -26,6 +26,9 @@ func (s *session) asked(ctx context.Context, w wanted) (act station.Ask, lies st
 	if w.urgency == 0 {
 		w.urgency = requests.RightNow
 	}
+	if err := s.knownRoom(ctx, w.room); err != nil {
+		return act, lies, err
+	}
 	err = s.lists(ctx, func(v station.View) error {
 		t, err := thing(v, w, 1)
 		if err != nil {
@@ -211,9 +214,15 @@ func (s *session) undoFact(ctx context.Context, a *arguments, unknown error) (ev
 	if err := a.done(); err != nil {
 		return nil, err
 	}
+	held := s.belongings(ctx, ref)
 	e, err := s.plain(ctx, "undo", a, station.Undo{Mark: ref})
 	if errors.Is(err, station.ErrNoFact) {
 		return nil, unknown
+	}
+	if d, is := e.(doneEvent); is && held > 0 {
+		d.Apart = held
+		d.text += s.w.Count("done.case-apart", held)
+		e = d
 	}
 	return e, err
 }

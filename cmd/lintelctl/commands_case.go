@@ -31,6 +31,9 @@ func (s *session) caseOf(ctx context.Context, a *arguments) (ref mesh.Ref, err e
 	if err != nil || !named {
 		return ref, err
 	}
+	if err := s.knownRoom(ctx, mesh.ID(room)); err != nil {
+		return ref, err
+	}
 	err = s.view(ctx, func(v station.View) error {
 		c, known := caseIn(v.Board, mesh.ID(room))
 		ref = c.Ref
@@ -76,7 +79,8 @@ func (s *session) caseCommand(ctx context.Context, a *arguments) (event, error) 
 		if err != nil {
 			return nil, err
 		}
-		return s.plain(ctx, "case", a, station.ShutCase{Case: ref, Why: mesh.Label(a.rest())})
+		e, err := s.plain(ctx, "case", a, station.ShutCase{Case: ref, Why: mesh.Label(a.rest())})
+		return s.sayBeside(ctx, e, err)
 	case "move":
 		ref, err := s.caseOf(ctx, a)
 		if err != nil {
@@ -131,7 +135,8 @@ func (s *session) caseOpen(ctx context.Context, a *arguments) (event, error) {
 			act.Case.What = mesh.ID(value)
 		}
 	}
-	return s.plain(ctx, "case", a, act)
+	e, err := s.plain(ctx, "case", a, act)
+	return s.sayBeside(ctx, e, err)
 }
 
 func (s *session) role(ctx context.Context, a *arguments) (event, error) {
@@ -161,6 +166,9 @@ func (s *session) tick(ctx context.Context, a *arguments) (event, error) {
 	}
 	_, off := a.keyword(wordOff)
 	ref, err := s.caseOf(ctx, a)
+	if err == nil {
+		err = s.knownList(ctx, mesh.ID(list))
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -196,6 +204,9 @@ func (s *session) skip(ctx context.Context, a *arguments) (event, error) {
 		return nil, a.bad()
 	}
 	ref, err := s.caseOf(ctx, a)
+	if err == nil {
+		err = s.knownList(ctx, mesh.ID(list))
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -232,11 +243,11 @@ func (s *session) test(ctx context.Context, a *arguments) (event, error) {
 		case wordLocked:
 			act.ScreenOn = false
 		case wordBattery:
-			n, err := a.number(8)
+			n, err := a.percent()
 			if err != nil {
 				return nil, err
 			}
-			act.Battery = int32(n)
+			act.Battery = n
 		case wordDoor, wordRoom:
 			value, more := a.next()
 			if !more {

@@ -20,6 +20,9 @@ func (s *session) roomsFor(ctx context.Context, a *arguments) (rooms []mesh.ID, 
 	if err := a.done(); err != nil {
 		return nil, err
 	}
+	if err := s.knownRoom(ctx, mesh.ID(text)); err != nil {
+		return nil, err
+	}
 	if named {
 		return []mesh.ID{mesh.ID(text)}, nil
 	}

@@ -77,6 +77,9 @@ func (s *session) lineCommand(ctx context.Context, a *arguments) (event, error) 
 		return nil, a.bad()
 	}
 	l := requests.ListLine{List: mesh.ID(list), ID: mesh.ID(id)}
+	if err := s.knownList(ctx, l.List); err != nil {
+		return nil, err
+	}
 	err := s.lists(ctx, func(v station.View) error {
 		if stands, known := v.Board.ListLine(l.List, l.ID); known {
 			l.Words, l.Place, l.Marks = stands.Words, stands.Place, stands.Marks
@@ -232,6 +235,5 @@ func exchange(v station.View, l *requests.Layout, a *arguments) error {
 			return nil
 		}
 	}
-	l.Tiles = append(l.Tiles, requests.Tile{Place: uint32(n), Item: item.Number})
-	return nil
+	return &fault{id: "tile-beyond", blanks: []any{n, len(l.Tiles)}}
 }

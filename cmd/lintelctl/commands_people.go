@@ -25,6 +25,9 @@ func (s *session) say(ctx context.Context, a *arguments) (event, error) {
 	if err == nil {
 		err = a.done()
 	}
+	if err == nil {
+		err = s.knownRoom(ctx, mesh.ID(room))
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -148,6 +151,9 @@ func (s *session) doorMeasured(ctx context.Context, command string, a *arguments
 	room, _, err := a.after(wordRoom)
 	if err == nil {
 		err = a.done()
+	}
+	if err == nil {
+		err = s.knownRoom(ctx, mesh.ID(room))
 	}
 	if err != nil {
 		return nil, err

@@ -141,6 +141,9 @@ func (s *session) drill(ctx context.Context, a *arguments) (event, error) {
 	if !more {
 		return nil, a.bad()
 	}
+	if err := s.knownRoom(ctx, mesh.ID(room)); err != nil {
+		return nil, err
+	}
 	return s.plain(ctx, "drill", a, station.StartDrill{Room: mesh.ID(room), Label: mesh.Label(a.rest())})
 }
 
@@ -160,6 +163,9 @@ func (s *session) inject(ctx context.Context, a *arguments) (event, error) {
 func (s *session) drillOf(ctx context.Context, a *arguments) (drill mesh.Ref, err error) {
 	room, named, err := a.after(wordRoom)
 	if err != nil || !named {
+		return drill, err
+	}
+	if err := s.knownRoom(ctx, mesh.ID(room)); err != nil {
 		return drill, err
 	}
 	err = s.view(ctx, func(v station.View) error {

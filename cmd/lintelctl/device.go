@@ -79,12 +79,20 @@ func isPort(s string) bool {
 
 // checkTexts reports a name, tag or room that could not be recorded.
 func (o deviceOptions) checkTexts() error {
-	errs := []error{mesh.Label(o.name).Valid(), mesh.Tag(o.tag).Valid(), mesh.ID(o.role).Valid()}
-	for _, r := range o.rooms {
-		errs = append(errs, r.Valid())
+	type given struct {
+		option, value string
+		bad           error
 	}
-	if errors.Join(errs...) != nil {
-		return &fault{id: "text", usage: true}
+	all := []given{
+		{"-name", o.name, mesh.Label(o.name).Valid()}, {"-role", o.role, mesh.ID(o.role).Valid()}, {"-tag", o.tag, mesh.Tag(o.tag).Valid()},
+	}
+	for _, r := range o.rooms {
+		all = append(all, given{"-room", string(r), r.Valid()})
+	}
+	for _, x := range all {
+		if x.bad != nil {
+			return &fault{id: "option-text", blanks: []any{x.option, strconv.Quote(x.value)}, usage: true}
+		}
 	}
 	return nil
 }

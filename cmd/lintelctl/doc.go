@@ -63,6 +63,9 @@
 //	stock-demo                                  invented rooms, stock and a template of a kit
 //	export FILE.xlsx, export FILE.csv [LIST] [spreadsheet]   lists: catalogue, bundles, templates, places, pars
 //	import FILE [apply]                         every problem, else every change; only with apply it is written
+//	picture [all]                               pictures that are missing on this device, or every one
+//	picture ITEM FILE|outline NAME|none         a photo (JPEG, PNG, GIF), an outline; without place, time and name
+//	picture map PLACE FILE|none                 where it has what: CSV
 //	help, quit
 //
 // What belongs to a case; "room A1" names the one there, else it is the one that is open where this device is, or was last:
@@ -129,7 +132,7 @@
 //	         count, urgency (now, next, before), origin, shown (asked, acknowledged, in-hand, at-door, taken-in,
 //	         could-not, withdrawn, undone, take-back), loop (open, read-back, matches, closed), of this device's
 //	         own requests delivery (not-saved, saved, copies, runner) and what it is made of: saved (on this disk),
-//	         copies (on others'), runner (on a device that a runner for the room holds); by, going, offers and in_hand
+//	         copies (on others'), runner (on a device that a runner for the room holds), not_reached (for too long: use voice); by, going, offers and in_hand
 //	         (each with the mark to agree or refuse), taken, joined, marks, flags, ringing
 //	link     device, name, health (connected, doubtful, not-connected), via, address, round_trip_us
 //	copied   device, name, feed, seq, far: another device has stored this one's entries up to seq
@@ -159,6 +162,7 @@
 //	tile     layout, place, number, item
 //	problem  list, row, column, cell, problem (an id), text: one thing for which a file cannot be used
 //	change   list, row, key, name, new, columns: one line that a file would change; import's done has count, and entries if applied
+//	picture  place or number, name, own (the name of one that is embedded), hash (SHA-256), here
 //	held     place, item, number, lot, expiry, inferred, how (scanned, assumed, unknown), syringe, n, measure, refused (why it
 //	         is not to be taken: expired, quarantine, not-accounted)
 //	kit      kit, template, name, state, ready, seal, expiry, undated, lines, missing, prepared_by, checked_by, two_people, case
@@ -176,7 +180,8 @@
 //	gap      room, gap, of, at, n                                 recon  id, state, issued … residual, listed
 //	holder, balance, finding, help   the lines of other lists, before their done
 //
-// The done of a fact has code and ref of it; that of stay has may, and count: the entries that are not on two clean devices.
+// The done of a fact has code and ref of it; that of case has beside, the code of another case that is open in the room; that
+// of an undone case has apart, how many requests and facts were recorded for it; that of stay has may, and count: the entries that are not on two clean devices.
 // The done of ready has ready. Lintelctl ready ends with 0 where a room could take a patient (now, or after -in), else with 1.
 // Lintelctl case -json prints case, fact, at, request and figures.
 //

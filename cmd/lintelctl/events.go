@@ -80,6 +80,8 @@ type doneEvent struct {
 	Hash     string `json:"hash,omitempty"`
 	Fold     int    `json:"fold,omitempty"`
 	Entries  int    `json:"entries,omitempty"`
+	Beside   string `json:"beside,omitempty"` // code of another case that is open in the room
+	Apart    int    `json:"apart,omitempty"`  // an undone case: so many requests and facts were recorded for it
 	Invented bool   `json:"invented,omitempty"`
 
 	text string // for people
@@ -140,6 +142,8 @@ type requestEvent struct {
 	Flags   []string    `json:"flags"`
 	Ringing bool        `json:"ringing"`
 
+	NotReached bool `json:"not_reached,omitempty"` // an own one that is on no runner's device for too long: use voice
+
 	shown     string // for people
 	delivered string
 }
@@ -150,6 +154,9 @@ func (e requestEvent) say(w words.Words) string {
 	add := func(s string) { b.WriteString(w.Say("device.and") + s) }
 	if e.delivered != "" {
 		add(e.delivered)
+	}
+	if e.NotReached {
+		add(w.Say("device.not-reached"))
 	}
 	for _, h := range e.InHand {
 		add(w.Say("device.in-hand", h.thingOf.say(w)))

@@ -51,10 +51,22 @@ func (f *facts) times() {
 			f.add("time-fixed", fix.Mark, factEvent{Names: requests.Code(x.Ref), What: x.What}, name, clockTime(fix.Happened))
 		}
 	}
-	for _, x := range f.c.Charts {
+	clocks := f.b.ClocksOf(f.c.Ref)
+	for i, x := range f.c.Charts {
 		at := time.UnixMilli(int64(x.Monitor)).UTC().Format("15:04")
-		f.add("chart", x.Mark, factEvent{Words: ""}, at, seconds(time.Duration(x.WithinMS)*time.Millisecond))
+		e := factEvent{}
+		if was, known := clocks.Monitor(f.c.Charts[:i], x.Mark); known && apart(was, x) {
+			e.Flags = append(e.Flags, "ties-differ")
+		}
+		f.add("chart", x.Mark, e, at, seconds(time.Duration(x.WithinMS)*time.Millisecond))
 	}
+}
+
+// apart tells whether a tie to the monitor's clock differs by more than the two ±
+// from where the tie before it puts the same moment.
+func apart(was requests.Placed, x requests.Chart) bool {
+	by := time.Duration(was.Wall-x.Monitor) * time.Millisecond
+	return by.Abs() > was.Within+time.Duration(x.WithinMS)*time.Millisecond
 }
 
 // clockTime is a time of day as this machine's clock shows it.

@@ -76,12 +76,12 @@ func (a *arguments) wanted(allowed ...string) (w wanted, err error) {
 // set takes what a keyword says.
 func (w *wanted) set(key string, a *arguments) error {
 	switch key {
-	case wordNow:
-		w.urgency = requests.RightNow
-	case wordNext:
-		w.urgency = requests.NextOpening
-	case wordBefore:
-		w.urgency = requests.BeforeWeLeave
+	case wordNow, wordNext, wordBefore:
+		u := map[string]requests.Urgency{wordNow: requests.RightNow, wordNext: requests.NextOpening, wordBefore: requests.BeforeWeLeave}[key]
+		if w.urgency != 0 && w.urgency != u {
+			return &fault{id: "urgency-two", blanks: []any{urgencyWord(w.urgency), key}}
+		}
+		w.urgency = u
 	case wordOut:
 		w.out = true
 	case wordScanned:

@@ -22,6 +22,7 @@ type look struct {
 	loop          requests.Loop
 	flags         requests.Flags
 	ringing       bool
+	notReached    bool // an own one, for too long
 }
 
 // report prints what changed since the last time.
@@ -78,6 +79,7 @@ func lookAt(v station.View, r requests.Request, self mesh.Key) look {
 	}
 	if r.Asked.Device() == self {
 		l.own, l.reach = true, reached(v, r)
+		l.notReached = r.Shown == requests.ShownAsked && !l.reach.OnRunner && v.Elapsed(r.Asked) >= v.Board.Seconds("unreached-after")
 	}
 	return l
 }
@@ -130,7 +132,7 @@ func describe(v station.View, w words.Words, r requests.Request, l look) request
 	}
 	if l.own {
 		e.Delivery, e.Copies, e.Saved, e.Runner = l.reach.Delivery(), l.reach.Copies, &l.reach.Saved, &l.reach.OnRunner
-		e.delivered = w.Delivered(l.reach)
+		e.delivered, e.NotReached = w.Delivered(l.reach), l.notReached
 	}
 	return e
 }
