@@ -102,6 +102,7 @@ type caller struct {
 	b       *Board
 	elapsed func(Mark) time.Duration
 	calls   []Call
+	reach   map[mesh.ID][]mesh.Key // the runners of a room whom a call can reach
 }
 
 // put adds a call for those whom it concerns first; for everybody outside from
@@ -155,14 +156,14 @@ func (k *caller) voices(c Case) {
 		if len(h.Heard) == 0 {
 			waited := k.elapsed(h.Mark)
 			k.put(Call{Ref: h.Ref, Room: c.Room, Why: CallBreach, Level: level(waited, k.again(RightNow)), Elapsed: waited},
-				append(k.b.observers(c.Room), k.b.RunnersFor(c.Room)...))
+				append(k.b.observers(c.Room), k.callable(c.Room)...))
 		}
 	}
 	for _, p := range c.Said {
 		if p.Out && len(p.Heard) == 0 {
 			waited, room := k.elapsed(p.Mark), cmp.Or(p.Room, c.Room)
 			k.put(Call{Ref: p.Ref, Room: room, Why: CallSaid, Level: level(waited, k.again(NextOpening)), Elapsed: waited},
-				k.b.RunnersFor(room))
+				k.callable(room))
 		}
 	}
 	newest := map[mesh.Key]CommsTest{}
@@ -172,7 +173,7 @@ func (k *caller) voices(c Case) {
 	for _, t := range newest {
 		if len(t.Heard) == 0 {
 			room := cmp.Or(t.Room, c.Room)
-			k.put(Call{Ref: t.Ref, Room: room, Why: CallTest, Level: LevelFirst, Elapsed: k.elapsed(t.Mark)}, k.b.RunnersFor(room))
+			k.put(Call{Ref: t.Ref, Room: room, Why: CallTest, Level: LevelFirst, Elapsed: k.elapsed(t.Mark)}, k.callable(room))
 		}
 	}
 }

@@ -23,7 +23,7 @@ func (k *caller) request(r Request) {
 		}
 		k.passed(r)
 	case r.waits():
-		k.reminded(r, k.b.RunnersFor(r.Room))
+		k.reminded(r, k.callable(r.Room))
 	}
 }
 
@@ -58,7 +58,7 @@ func (k *caller) fresh(r Request) {
 	if _, asked := k.reminder(r); asked > 0 {
 		l = max(l, asked, LevelAgain)
 	}
-	k.put(k.call(r, CallNew, l, waited), k.b.RunnersFor(r.Room))
+	k.put(k.call(r, CallNew, l, waited), k.callable(r.Room))
 }
 
 // reminder is the newest word from inside that nobody outside has answered
@@ -84,7 +84,7 @@ func (k *caller) reminded(r Request, first []mesh.Key) bool {
 		return false
 	}
 	if level == LevelAgain {
-		first = append(first, k.b.RunnersFor(r.Room)...)
+		first = append(first, k.callable(r.Room)...)
 	}
 	k.put(k.call(r, CallReminded, level, k.elapsed(m)), first)
 	return true
@@ -99,7 +99,7 @@ func (k *caller) still(r Request) {
 	}
 	level, who := LevelFirst, r.goers()
 	if newest >= usual+usual/2 {
-		level, who = LevelAgain, append(who, k.b.RunnersFor(r.Room)...)
+		level, who = LevelAgain, append(who, k.callable(r.Room)...)
 	}
 	c := k.call(r, CallStill, level, first)
 	c.Usual = usual
@@ -169,7 +169,7 @@ func (k *caller) takeBack(r Request) {
 	if ended, is := r.ended(); is {
 		waited := k.elapsed(ended)
 		k.put(k.call(r, CallTakeBack, min(level(waited, k.again(r.Urgency)), LevelAgain), waited),
-			append(who, k.b.RunnersFor(r.Room)...))
+			append(who, k.callable(r.Room)...))
 	}
 }
 
@@ -215,7 +215,7 @@ func (k *caller) contended(c Contention) {
 	var others []mesh.Key
 	for i, ref := range slices.Backward(c.Requests) {
 		r, _ := k.b.Request(ref)
-		others = append(others, k.b.RunnersFor(r.Room)...)
+		others = append(others, k.callable(r.Room)...)
 		if i == len(c.Requests)-1 || !r.goes(c.Runner) {
 			waits = r
 		}

@@ -17,6 +17,7 @@ const (
 	Here     Doing = 1 // has this door, and nothing promised
 	AtADoor  Doing = 2 // put something at the door of Room last, and something lies there
 	Fetching Doing = 3 // is fetching for Room
+	Away     Doing = 4 // a drill calls this runner away: calls go to the others
 )
 
 // RunnerState is one runner as seen from one door.
@@ -46,7 +47,11 @@ func (b *Board) runnerState(device mesh.Key, room mesh.ID) RunnerState {
 	slices.SortFunc(busy, byAge)
 	s.Open = len(busy)
 	at := slices.IndexFunc(busy, func(r Request) bool { return r.Room == room })
+	away, is := b.away(room)
 	switch door, waits := b.atDoorOf(device, carrying.AtDoor); {
+	case is && away == device:
+		s.Doing = Away
+		return s
 	case waits:
 		s.Doing, s.Room = AtADoor, door
 	case at >= 0:

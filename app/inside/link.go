@@ -99,6 +99,8 @@ func link(w words.Words, s Snapshot) (long, short look.BannerFace) {
 // at says where a runner who is in reach is, by that runner's own marks.
 func at(w words.Words, r Runner, tag string, room mesh.ID) (said string) {
 	switch r.Doing {
+	case requests.Away:
+		return w.Say("inside.at.away", tag)
 	case requests.Here:
 		return w.Say("inside.at.here", tag)
 	case requests.AtADoor:

@@ -56,6 +56,8 @@ func runnerWords(w words.Words, door mesh.ID, x Runner) string {
 		tag = w.Say("runner.head.untagged")
 	}
 	switch {
+	case x.Doing == requests.Away:
+		return w.Say("runner.head.away", tag)
 	case x.Doing == requests.AtADoor && x.At == door:
 		return w.Say("runner.head.at-this", tag)
 	case x.Doing == requests.AtADoor && x.Next:

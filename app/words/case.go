@@ -76,6 +76,7 @@ func englishFactWords() map[ID]string {
 		"doing.here":     "here",
 		"doing.at-door":  "at {1}",
 		"doing.fetching": "fetching for {1}",
+		"doing.away":     "called away (drill)",
 		"doing.none":     "no runner",
 	}
 }

@@ -27,6 +27,8 @@ func DoingID(d requests.Doing) ID {
 		return "at-door"
 	case requests.Fetching:
 		return "fetching"
+	case requests.Away:
+		return "away"
 	}
 	return "none"
 }

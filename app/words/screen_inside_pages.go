@@ -6,6 +6,7 @@ func englishInsidePages() map[ID]string {
 	return map[ID]string{
 		"inside.say": "say · more",
 
+		"inside.at.away":          "{1} away (drill)",
 		"inside.at.here":          "{1} here",
 		"inside.at.door":          "{1} at {2}",
 		"inside.at.fetching":      "{1} fetching for {2}",

@@ -155,7 +155,7 @@
 //	         entries, still_in, breaches, no_debrief, within_ms, apart, roles (from five cases)
 //	call     code, ref, room, why (breach, new, contended, take-back, put-back, stop, reminded, still, passed, said, test),
 //	         level, for (names of devices), here, elapsed_ms, usual_ms
-//	runner   room, device, tag, doing (here, at-door, fetching, none), at, next, open
+//	runner   room, device, tag, doing (here, at-door, fetching, away in a drill, none), at, next, open
 //	opening  room, in_ms, now, requests        usual  item, number, urgency, usual_ms, of
 //	air      room, milli_air_changes, last_aerosol, minutes_99, minutes_999
 //	line     list, line, words, marks, source, open, two_values      setting  name, value, two_values
