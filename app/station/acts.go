@@ -150,6 +150,7 @@ func (a Ask) parts(m *maker) error {
 		body.Direction = requests.Out
 	}
 	asked := m.add(requests.KindAsked, &body)
+	m.noteRescue(body)
 	m.callHelp(body)
 	if a.Code != "" {
 		return m.joinCode(asked, a.Room, a.Code)

@@ -17,6 +17,10 @@ func (a Undo) parts(m *maker) error {
 	for _, x := range together(r, a.Mark) {
 		m.add(requests.KindUndone, &requests.Undone{Names: x.Ref, Why: a.Why})
 		switch x.Kind {
+		case requests.KindAsked:
+			if noted, is := m.rescueOf(x.Ref); is {
+				m.add(requests.KindUndone, &requests.Undone{Names: noted, Why: a.Why})
+			}
 		case requests.KindAtDoor:
 			m.reverse(x.Ref, a.Why)
 		case requests.KindTakenIn, requests.KindTakenBack:
