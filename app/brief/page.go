@@ -118,6 +118,7 @@ const (
 	picksMove    // it goes on elsewhere
 	picksDrill   // a drill begins in a room
 	picksInject  // an event of it is given
+	picksSecond  // a second case begins as a drill
 	picksReal    // it is over: this is real
 	picksAccept  // the layout is accepted
 	picksLimit   // a limit is opened

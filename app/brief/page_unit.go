@@ -63,9 +63,29 @@ func injectPage(w words.Words, s Snapshot, r Room) Page {
 			k = pick{}
 		}
 		p.row(face, k, given)
+		if x.ID == injectSecond && given {
+			secondRows(w, s, r, &p)
+		}
 	}
 	p.Buttons = append(p.Buttons, Button{Face: look.BannerFace{Icon: look.IconUrgent, Sentence: w.Say("brief.real")}, Pick: pick{what: picksReal, room: r.ID}})
 	return p
+}
+
+// injectSecond is the inject that proposes a second case.
+const injectSecond mesh.ID = "second-patient"
+
+// secondRows propose a second case, as a drill, in each other room without one.
+func secondRows(w words.Words, s Snapshot, r Room, p *Page) {
+	for _, x := range s.Rooms {
+		if x.ID == r.ID || x.Open {
+			continue
+		}
+		k := pick{what: picksSecond, room: x.ID}
+		if !s.leads() {
+			k = pick{}
+		}
+		p.row(look.RowFace{Icon: look.IconDrill, Word: w.Say("brief.second", x.Name), Detail: w.Say("brief.second-tell")}, k, false)
+	}
 }
 
 // offered is the layout of the board that can be accepted.

@@ -85,7 +85,7 @@ func (s *Screen) pick(p pick) {
 		s.pickLine(p)
 	case picksDevice, picksTest, picksHeard, picksNoSound:
 		s.pickComms(p)
-	case picksDrill, picksInject, picksReal, picksAccept, picksLimit, picksKeep, picksTurn, picksCall:
+	case picksDrill, picksInject, picksSecond, picksReal, picksAccept, picksLimit, picksKeep, picksTurn, picksCall:
 		s.pickUnit(p)
 	}
 }
@@ -296,6 +296,8 @@ func (s *Screen) pickUnit(p pick) {
 	case picksInject:
 		r, _ := s.snap.room(s.hand.room)
 		s.record(nil, station.GiveInject{Drill: r.Drill.Ref, What: p.id})
+	case picksSecond:
+		s.record(nil, station.SecondPatient{Room: p.room})
 	case picksReal:
 		r, _ := s.snap.room(p.room)
 		s.record(func() { s.ask(stepDrill) }, station.EndDrill{Drill: r.Drill.Ref})

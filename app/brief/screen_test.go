@@ -96,6 +96,7 @@ func unitStates() map[string]func(*scene) {
 		"unit":     unit(false, stepUnit),
 		"drill":    unit(true, stepDrill),
 		"inject":   func(s *scene) { unit(true, stepDrill)(s); s.find("A2"); s.find("Runner is called away") },
+		"second":   func(s *scene) { unit(true, stepDrill)(s); s.find("A2"); s.find("Second patient at another door") },
 		"layout":   unit(true, stepLayout),
 		"settings": unit(true, stepSettings),
 		"calls":    func(s *scene) { unit(true, stepCalls)(s); s.screen.pickRow(1); s.show() },

@@ -266,8 +266,12 @@ func noteOf(w words.Words, r Request, clock string) string {
 	return shortState(w, r)
 }
 
-// place is where a thing is kept; of a set, what has to be brought besides.
+// place is where a thing is kept; of a set, what has to be brought besides. An
+// exercise may say otherwise.
 func place(w words.Words, r Request) string {
+	if r.Inject != "" {
+		return w.Say("runner.inject", r.Inject)
+	}
 	if !r.Rescue {
 		return r.Kept
 	}

@@ -59,6 +59,8 @@ func TestEntriesSayTheirStateAndWhatComesNext(t *testing.T) {
 		require.Empty(t, e.Card.Door, "it stands over all of a door's")
 		require.Equal(t, "2 ×", e.Card.Count)
 	}
+	drilled := Request{Thing: Thing{Name: "Bougie"}, Kept: "store", Inject: "not in stock"}
+	require.Equal(t, "drill: not in stock", entry(w, Snapshot{}, drilled).Card.Place)
 }
 
 // Goal: a mistyped number is met with the one digit, or the swap, that makes an

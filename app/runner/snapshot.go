@@ -88,6 +88,7 @@ type Request struct {
 	Choices   []mesh.Number // the asked item and what may be taken for it, by number
 	Same      mesh.Ref      // what is likely the same need, noted outside; zero: nothing
 	GivenBack mesh.Tag      // who gave it back, after it was passed on here
+	Inject    string        // what an exercise says about it; empty: nothing
 	Late      bool          // going, and it takes longer than usual
 	Usual     time.Duration // from going to the door, while somebody goes
 	Level     uint8         // of its call, as requests counts them; 0: none
@@ -237,7 +238,7 @@ func request(v station.View, h requests.Holding, r requests.Request) Request {
 	}
 	out.Choices = choices(v.Ledger, r.Thing.Item)
 	out.Since, out.Least = v.Since(lastMark(r))
-	out.Same, out.GivenBack = same(v, r), givenBack(v, r)
+	out.Same, out.GivenBack, out.Inject = same(v, r), givenBack(v, r), v.InjectOn(r)
 	if x := v.Board.Escalated(r, v.Elapsed); x.Acknowledged && r.Shown == requests.ShownAcknowledged {
 		out.Late, out.Usual = x.Overdue, x.Usual
 	}

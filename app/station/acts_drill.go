@@ -19,6 +19,12 @@ type (
 		What  mesh.ID
 		Words mesh.Text
 	}
+	// SecondPatient opens a second case as an exercise, in a room without one: the
+	// inject of that name proposes it.
+	SecondPatient struct {
+		Room  mesh.ID
+		Label mesh.Label
+	}
 	// EndDrill says "this is real": the exercise is over everywhere, with any
 	// other that somebody began in the same room.
 	EndDrill struct{ Drill mesh.Ref } // zero: the exercise in this device's room
@@ -50,6 +56,18 @@ func (a GiveInject) parts(m *maker) error {
 		return err
 	}
 	m.add(requests.KindInject, &requests.Inject{Drill: drill, What: a.What, Words: a.Words})
+	return nil
+}
+
+func (a SecondPatient) parts(m *maker) error {
+	if a.Room == "" {
+		return ErrNoRoom
+	}
+	if _, open := m.view.Board.CaseIn(a.Room); open {
+		return &NamedError{Err: ErrCaseThere, Name: a.Room}
+	}
+	of := m.add(requests.KindCaseOpen, &requests.CaseOpen{Room: a.Room, Label: a.Label})
+	m.ref = m.add(requests.KindDrill, &requests.Drill{Case: of, Room: a.Room, Label: a.Label})
 	return nil
 }
 

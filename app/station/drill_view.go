@@ -1,6 +1,7 @@
 package station
 
 import (
+	"cmp"
 	"slices"
 	"time"
 
@@ -11,6 +12,7 @@ import (
 // What injects mean to a program; every other one is for people to play.
 const (
 	injectBattery mesh.ID = "battery"
+	injectNoStock mesh.ID = "not-in-stock"  // of the next request
 	drillBattery          = 5               // per cent, which the inject says
 	injectFor             = 2 * time.Minute // how long an inject's words stand on screens
 )
@@ -33,10 +35,7 @@ func (v View) ExerciseIn(room mesh.ID) (Exercise, bool) {
 	x := Exercise{Ref: d.Ref, Room: room, Label: d.Label}
 	if n := len(d.Injects); n > 0 && v.Elapsed(d.Injects[n-1].Mark) < injectFor {
 		given := d.Injects[n-1]
-		x.Given, x.Inject = given.Ref, string(given.Words)
-		if line, known := v.Board.ListLine("inject", given.What); known && x.Inject == "" {
-			x.Inject = string(line.Words)
-		}
+		x.Given, x.Inject = given.Ref, v.injectWords(given)
 	}
 	return x, true
 }
@@ -71,4 +70,33 @@ func (v View) BatteryShown(h requests.Holding) (c requests.Condition, known bool
 		return c, true
 	}
 	return c, known
+}
+
+// InjectOn is what an exercise's inject says about a request, as long as it goes
+// on: what is asked for next after "not in stock" is answered so by whoever
+// fetches. Empty: nothing.
+func (v View) InjectOn(r requests.Request) string {
+	d, on := v.Board.DrillIn(r.Room)
+	if !on {
+		return ""
+	}
+	for _, x := range slices.Backward(d.Injects) {
+		if x.What != injectNoStock || x.At.Compare(r.Asked.At) > 0 {
+			continue
+		}
+		for _, o := range v.Board.Requests() {
+			between := o.Room == r.Room && o.Ref != r.Ref && x.At.Compare(o.Asked.At) < 0 && o.Asked.At.Compare(r.Asked.At) < 0
+			if between && o.Direction == requests.In {
+				return "" // that one was the next
+			}
+		}
+		return v.injectWords(x)
+	}
+	return ""
+}
+
+// injectWords are those that the lead gave with an inject, else its line's.
+func (v View) injectWords(x requests.Injected) string {
+	line, _ := v.Board.ListLine("inject", x.What)
+	return string(cmp.Or(x.Words, line.Words, mesh.Text(x.What)))
 }

@@ -157,6 +157,8 @@ func englishLimits() map[ID]string {
 		"brief.drill-tell":         "Every screen says so, and its stock stays apart.",
 		"brief.drill-lead":         "A lead starts drills and gives their injects.",
 		"brief.real":               "this is real",
+		"brief.second":             "Second patient in {1}",
+		"brief.second-tell":        "opens a case there as a drill",
 		"brief.inject-tell":        "drill: tap what happens",
 
 		"brief.layout-none":          "Nobody has accepted a layout yet.",

@@ -69,6 +69,7 @@ func englishRunnerHeads() map[ID]string {
 		"runner.head.fetches-here": "{1} fetching",
 		"runner.head.fetches":      "{1} for {2}",
 		"runner.head.fetches-next": "{1} for {2}, next here",
+		"runner.inject":            "drill: {1}",
 		"runner.head.away":         "{1} away (drill)",
 		"runner.head.serves":       "opening serves {1}",
 		"runner.head.untagged":     "a runner",

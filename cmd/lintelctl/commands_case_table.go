@@ -26,7 +26,7 @@ func caseCommands() []command {
 		{"chart", "chart HH:MM [within 1s] [room A1]", "help.chart", (*session).chart},
 		{"debrief", "debrief held|not [room A1] [WHY]", "help.debrief", (*session).debrief},
 		{"debrief-line", "debrief-line LINE [room A1] WORDS", "help.debrief-line", (*session).debriefLine},
-		{"drill", "drill start ROOM [LABEL]", "help.drill", (*session).drill},
+		{"drill", "drill start|second ROOM [LABEL]", "help.drill", (*session).drill},
 		{"inject", "inject WHAT [room A1] [WORDS]", "help.inject", (*session).inject},
 		{"real", "real [room A1]", "help.real", (*session).real},
 	}

@@ -134,15 +134,16 @@ func (s *session) debriefLine(ctx context.Context, a *arguments) (event, error) 
 }
 
 func (s *session) drill(ctx context.Context, a *arguments) (event, error) {
-	if _, ok := a.keyword("start"); !ok {
-		return nil, a.bad()
-	}
+	how, ok := a.keyword("start", "second")
 	room, more := a.next()
-	if !more {
+	if !ok || !more {
 		return nil, a.bad()
 	}
 	if err := s.knownRoom(ctx, mesh.ID(room)); err != nil {
 		return nil, err
+	}
+	if how == "second" {
+		return s.plain(ctx, "drill", a, station.SecondPatient{Room: mesh.ID(room), Label: mesh.Label(a.rest())})
 	}
 	return s.plain(ctx, "drill", a, station.StartDrill{Room: mesh.ID(room), Label: mesh.Label(a.rest())})
 }

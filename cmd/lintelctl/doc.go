@@ -83,7 +83,7 @@
 //	draw-up ITEM xN into N mL [by T] [checked-by T] [LABEL], left-with UNIT syringe FACT|ITEM xN [room A1] [received-by T]
 //	time WHAT [attempt N] [room A1] [WORDS], fix-time FACT [within 5s] at TIME, chart HH:MM [within 1s] [room A1]
 //	debrief held|not [room A1] [WHY], debrief-line LINE [room A1] WORDS
-//	drill start ROOM [LABEL], inject WHAT [room A1] [WORDS], real [room A1]
+//	drill start ROOM [LABEL], drill second ROOM [LABEL] (a second patient: a case, and a drill in it), inject WHAT [room A1] [WORDS], real [room A1]
 //
 // Kits, stock, the count and controlled drugs; those of the first two lines only look, also with a data folder: lintelctl stock [-json] DIR [PLACE]:
 //
@@ -133,7 +133,7 @@
 //	         could-not, withdrawn, undone, take-back), loop (open, read-back, matches, closed), of this device's
 //	         own requests delivery (not-saved, saved, copies, runner) and what it is made of: saved (on this disk),
 //	         copies (on others'), runner (on a device that a runner for the room holds), not_reached (for too long: use voice); by, going, offers and in_hand
-//	         (each with the mark to agree or refuse), taken, joined, marks, flags, ringing
+//	         (each with the mark to agree or refuse), taken, joined, marks, flags, inject, ringing
 //	link     device, name, health (connected, doubtful, not-connected), via, address, round_trip_us
 //	copied   device, name, feed, seq, far: another device has stored this one's entries up to seq
 //	joined, left   device, name: members of the unit

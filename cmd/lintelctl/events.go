@@ -140,6 +140,7 @@ type requestEvent struct {
 	Joined  []string    `json:"joined,omitempty"` // codes
 	Marks   int         `json:"marks"`            // recorded for it so far
 	Flags   []string    `json:"flags"`
+	Inject  string      `json:"inject,omitempty"` // what a drill says about it
 	Ringing bool        `json:"ringing"`
 
 	NotReached bool `json:"not_reached,omitempty"` // an own one that is on no runner's device for too long: use voice
@@ -154,6 +155,9 @@ func (e requestEvent) say(w words.Words) string {
 	add := func(s string) { b.WriteString(w.Say("device.and") + s) }
 	if e.delivered != "" {
 		add(e.delivered)
+	}
+	if e.Inject != "" {
+		add(w.Say("fact.inject", e.Inject))
 	}
 	if e.NotReached {
 		add(w.Say("device.not-reached"))

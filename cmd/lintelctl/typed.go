@@ -88,7 +88,7 @@ func beside(b *requests.Board, of mesh.Ref) (other requests.Case, is bool) {
 		return other, false
 	}
 	for _, x := range b.Cases() {
-		if x.Room == c.Room && x.Ref != c.Ref && !x.Over {
+		if x.Room == c.Room && x.Ref != c.Ref && !x.Over && x.MovedTo == "" {
 			other, is = x, true
 		}
 	}

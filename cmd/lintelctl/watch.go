@@ -124,6 +124,7 @@ func describe(v station.View, w words.Words, r requests.Request, l look) request
 			}
 		}
 	}
+	e.Inject = v.InjectOn(r)
 	for _, j := range r.JoinedWith {
 		e.Joined = append(e.Joined, requests.Code(j))
 	}
