@@ -46,6 +46,8 @@ func withHint(face look.BannerFace, hint string) look.BannerFace {
 // hindrance is what people should know of this device before it is too late.
 func hindrance(w words.Words, s Snapshot) (string, bool) {
 	switch {
+	case s.lowBattery() && s.Injected:
+		return w.Say("inside.battery-drill", s.Battery), true
 	case s.lowBattery():
 		return w.Say("inside.battery", s.Battery), true
 	case len(s.Elsewhere) > 0:

@@ -75,6 +75,7 @@ type State struct {
 	Leaving   bool          // somebody came out already, or the case goes on elsewhere
 	Battery   int           // per cent; -1: not known
 	Charging  bool
+	Injected  bool // an exercise says how full the battery is
 }
 
 // batteryUnknown is the battery of a device that cannot tell.
@@ -96,6 +97,7 @@ func stateOf(v station.View, room mesh.ID, tag mesh.Tag) State {
 	s.OnlyHere, s.MayStay = stay.Here, stay.May()
 	s.Leaving = c.MovedTo != "" || slices.ContainsFunc(c.Crossings, func(x requests.Crossing) bool { return !x.In })
 	h, _ := b.Holder(v.Peer.Self())
+	s.Injected = v.BatteryInject(h)
 	if is, known := v.BatteryShown(h); known {
 		s.Battery, s.Charging = int(is.Battery), is.Charging
 	}

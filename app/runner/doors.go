@@ -39,6 +39,7 @@ type Low struct {
 	Name     string // of the device, where nobody with a tag has it
 	Battery  int32  // per cent
 	Charging bool
+	Drill    bool // an exercise says so
 }
 
 // Failed is an inside device whose newest comms test went wrong.
@@ -155,7 +156,7 @@ func lowAt(v station.View, o requests.Holding) (Low, bool) {
 	if !known || c.Battery < 0 || int64(c.Battery) > v.Board.Number("battery-low") {
 		return Low{}, false
 	}
-	return Low{Tag: o.Tag, Name: deviceName(v, o.Device), Battery: c.Battery, Charging: c.Charging}, true
+	return Low{Tag: o.Tag, Name: deviceName(v, o.Device), Battery: c.Battery, Charging: c.Charging, Drill: v.BatteryInject(o)}, true
 }
 
 // failedAt lists the inside devices whose newest comms test of the open case

@@ -78,7 +78,10 @@ func runnerWords(w words.Words, door mesh.ID, x Runner) string {
 func troubles(w words.Words, r Room) (out []string) {
 	for _, x := range r.Low {
 		id := words.ID("runner.head.battery")
-		if x.Charging {
+		switch {
+		case x.Drill:
+			id = "runner.head.battery-drill"
+		case x.Charging:
 			id = "runner.head.charging"
 		}
 		out = append(out, w.Say(id, named(w, x.Tag, x.Name), x.Battery))

@@ -60,16 +60,19 @@ func (v View) Exercises() (out []Exercise) {
 // an exercise inside its room, what an inject says. Nothing of an inject is
 // recorded as measured.
 func (v View) BatteryShown(h requests.Holding) (c requests.Condition, known bool) {
-	c, _, known = v.Board.Condition(h.Device)
-	if h.Side != requests.Inside || len(h.Rooms) != 1 {
-		return c, known
-	}
-	d, on := v.Board.DrillIn(h.Rooms[0])
-	if on && slices.ContainsFunc(d.Injects, func(x requests.Injected) bool { return x.What == injectBattery }) {
-		c.Battery, c.Charging = drillBattery, false
-		return c, true
+	if c, _, known = v.Board.Condition(h.Device); v.BatteryInject(h) {
+		c.Battery, c.Charging, known = drillBattery, false, true
 	}
 	return c, known
+}
+
+// BatteryInject tells whether an exercise says how full a device's battery is.
+func (v View) BatteryInject(h requests.Holding) bool {
+	if h.Side != requests.Inside || len(h.Rooms) != 1 {
+		return false
+	}
+	d, on := v.Board.DrillIn(h.Rooms[0])
+	return on && slices.ContainsFunc(d.Injects, func(x requests.Injected) bool { return x.What == injectBattery })
 }
 
 // InjectOn is what an exercise's inject says about a request, as long as it goes

@@ -24,6 +24,7 @@ func englishInsidePages() map[ID]string {
 		"inside.count.take":      "How many were taken in?",
 		"inside.put-out":         "at the door",
 		"inside.head.out":        "To come out, {1}:",
+		"inside.battery-drill":   "drill: {1} % left",
 		"inside.battery":         "battery {1} %",
 		"inside.only-here.1":     "1 entry only here",
 		"inside.only-here.n":     "{1} entries only here",

@@ -29,6 +29,7 @@ type peerEvent struct {
 
 	Battery  *int32 `json:"battery,omitempty"` // per cent, as that device recorded it last
 	Charging bool   `json:"charging,omitempty"`
+	Shown    *int32 `json:"battery_drill,omitempty"` // per cent that a drill says, and screens show
 	DiskMB   uint64 `json:"disk_mb,omitempty"`
 
 	link string // for people
@@ -41,6 +42,9 @@ func (e peerEvent) say(w words.Words) string {
 	}
 	if e.Charging {
 		said += w.Say("list.charging")
+	}
+	if e.Shown != nil {
+		said += w.Say("list.battery-drill", *e.Shown)
 	}
 	return said
 }
@@ -89,6 +93,10 @@ func (s *session) listPeers(ctx context.Context, a *arguments) (event, error) {
 			}
 			if c, _, told := v.Board.Condition(d.Key); told && c.Battery >= 0 {
 				e.Battery, e.Charging, e.DiskMB = &c.Battery, c.Charging, c.DiskMB
+			}
+			if h, held := v.Board.Holder(d.Key); held && v.BatteryInject(h) {
+				c, _ := v.BatteryShown(h)
+				e.Shown = &c.Battery
 			}
 			all = append(all, e)
 		}

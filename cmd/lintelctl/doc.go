@@ -140,7 +140,7 @@
 //	note     note (an id), text
 //	peer     device, name, status, self, health, via, address, round_trip_us, offset_ms, within_ms, found (of typed,
 //	         remembered, beacon, mdns, told, itself: the ways it was found), told_by, and as it recorded them last battery,
-//	         charging, disk_mb: a line of peers
+//	         charging, disk_mb, and battery_drill, which a drill says: a line of peers
 //	fact     something that was recorded for a case, printed when it comes and when it is undone: kind (case, moved, shut,
 //	         role, tick, untick, skipped, ppe, ppe-off, test, test-heard, in, out, breach, doff, said-in, said-out, heard,
 //	         time, time-fixed, chart, debrief, no-debrief, answer, drill, inject, real), case (code), room, fact (code), ref,
