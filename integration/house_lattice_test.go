@@ -76,8 +76,8 @@ func lattice() []row {
 	for _, screen := range screens() {
 		rows = append(rows, row{
 			pkg: screen, later: slices.Contains(laterScreens(), screen),
-			may: []string{"mesh", "app/station", "requests", "kits", "kits/calc", "app/words", "assets", "app/look", "app/look/sheet", "app/look/picture"},
-			why: "a screen copies a snapshot: it reaches no disk, no network and no other screen",
+			may: []string{"mesh", "app/station", "requests", "kits", "kits/calc", "kits/barcode", "app/words", "assets", "app/look", "app/look/sheet", "app/look/picture"},
+			why: "a screen copies a snapshot and reads scanned labels: it reaches no disk, no network and no other screen",
 		})
 	}
 	return rows

@@ -37,7 +37,7 @@ func (s *Screen) lay(put look.Put, width, height float32) {
 	area := look.At(edge, edge, width-2*edge, height-2*edge)
 	area = s.layNotice(put, area)
 	if s.view.Sheet != nil {
-		if s.hand.step.words() && s.opt.Typing {
+		if s.hand.step == stepWords || s.hand.step.words() && s.opt.Typing {
 			area = s.layEntry(put, area)
 		}
 		s.sheet.Lay(put, area)

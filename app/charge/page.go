@@ -36,10 +36,14 @@ const (
 	stepOther         // an alternative, by its spoken number
 	stepBuy           // how many were ordered, by digits
 	stepFind          // a spoken number
+	stepField         // one field of a form
+	stepWords         // one that is typed in words
 )
 
 // words tells whether a question may be answered with typed words.
-func (s step) words() bool { return s == stepWhy || s == stepSeal || s == stepBoxSeal }
+func (s step) words() bool {
+	return s == stepWhy || s == stepSeal || s == stepBoxSeal || s == stepWords
+}
 
 // purpose is what the second person is for.
 type purpose int
@@ -66,6 +70,10 @@ type hand struct {
 	class    mesh.ID     // of a waste container
 	litresT  int64
 	room     mesh.ID // it is of
+
+	draft draft  // what a form has so far; nil: it was not begun
+	field string // that is asked for
+	code  string // a barcode that is added to the line that is opened
 
 	fault [2]string
 	said  string // what was recorded last
@@ -101,7 +109,9 @@ const (
 	picksHold
 	picksPar
 	picksNoOther // takes an alternative away
-	picksFound
+	picksField   // of a form
+	picksValue   // for it
+	picksWrite   // writes a form down
 )
 
 // pick is one choice, as data.
@@ -228,6 +238,10 @@ func pageOf(w words.Words, s Snapshot, h hand, x setting) View {
 		return cataloguePage(w, s)
 	case PageItem:
 		return itemPage(w, s)
+	case PagePlaces:
+		return placesPage(w, s)
+	case PageForm:
+		return formPage(w, s, h.draft)
 	}
 	return readyPage(w, s)
 }
@@ -243,8 +257,10 @@ func parent(at Wanted) Wanted {
 		return Wanted{Page: PageControlled}
 	case PageOrders:
 		return Wanted{Page: PageRestock}
-	case PageItem:
+	case PageItem, PagePlaces:
 		return Wanted{Page: PageCatalogue}
+	case PageForm:
+		return formParent(at)
 	case PageRecall:
 		return Wanted{Page: PageItem, Item: at.Item}
 	}
@@ -329,4 +345,20 @@ func clock(at mesh.Wall, zone *time.Location) string {
 		return ""
 	}
 	return time.UnixMilli(int64(at)).In(zone).Format("2006-01-02 15:04")
+}
+
+// formParent is the page that a form was opened on.
+func formParent(at Wanted) Wanted {
+	switch at.Form {
+	case FormIssue, FormDrawUp:
+		return Wanted{Page: PageControlled}
+	case FormEnd, FormReverse:
+		return Wanted{Page: PageIssue, Ref: at.Ref}
+	case FormTake, FormPlace:
+		return Wanted{Page: PagePlaces}
+	}
+	if at.Item != 0 {
+		return Wanted{Page: PageItem, Item: at.Item}
+	}
+	return Wanted{Page: PageCatalogue}
 }

@@ -10,7 +10,7 @@ import (
 
 // cataloguePage lists the catalogue, or what was searched for.
 func cataloguePage(w words.Words, s Snapshot) View {
-	v := View{Head: look.BannerFace{Icon: look.IconSearch, Sentence: w.Say("charge.catalogue.head"), Hint: w.Say("charge.catalogue.import")}, Empty: w.Say("charge.catalogue.none"), Search: true}
+	v := View{Head: look.BannerFace{Icon: look.IconSearch, Sentence: w.Say("charge.catalogue.head")}, Empty: w.Say("charge.catalogue.none"), Search: true}
 	if s.For.Text != "" {
 		v.Head.Sentence = w.Say("charge.catalogue.found", s.For.Text)
 	}
@@ -22,8 +22,14 @@ func cataloguePage(w words.Words, s Snapshot) View {
 		v.line(f, pick{what: picksPage, at: Wanted{Page: PageItem, Item: i.Number}})
 	}
 	v.button(w.Say("charge.find"), pick{what: picksStep, step: stepFind})
-	if s.For.Text != "" {
+	if s.For.Text != "" || s.For.Gone {
 		v.button(w.Say("charge.catalogue.all"), toPage(PageCatalogue))
+	}
+	v.button(w.Say("charge.form.receive"), pick{what: picksPage, at: Wanted{Page: PageForm, Form: FormReceive}})
+	v.button(w.Say("charge.form.new-item"), pick{what: picksPage, at: Wanted{Page: PageForm, Form: FormItem}})
+	v.button(w.Say("charge.places.head"), toPage(PagePlaces))
+	if !s.For.Gone && len(s.Form.Gone) > 0 {
+		v.button(w.Say("charge.catalogue.gone", len(s.Form.Gone)), pick{what: picksPage, at: Wanted{Page: PageCatalogue, Gone: true}})
 	}
 	return v
 }
@@ -35,6 +41,12 @@ func itemPage(w words.Words, s Snapshot) View {
 	v := View{
 		Head: look.BannerFace{Icon: look.IconKit, Sentence: named(i.ItemLine), Hint: joined(fmt.Sprint(i.Number), joinedPlace(s, i.KeptAt, string(i.KeptWords)))},
 		Tell: look.BannerFace{Sentence: w.Say("charge.item.tell")},
+	}
+	if i.Two {
+		v.Tell = look.BannerFace{Sentence: w.Say("charge.item.two"), Tone: look.ToneNext}
+	}
+	if i.Gone {
+		v.Tell = look.BannerFace{Sentence: w.Say("charge.item.gone"), Tone: look.ToneNext}
 	}
 	kept := false
 	for _, p := range i.Pars {
@@ -59,6 +71,8 @@ func itemPage(w words.Words, s Snapshot) View {
 		v.button(w.Say("charge.item.par-here", s.place(i.KeptAt)), pick{what: picksPar, place: i.KeptAt})
 	}
 	v.button(w.Say("charge.item.add-other"), pick{what: picksStep, step: stepOther})
+	v.button(w.Say("charge.item.change"), pick{what: picksPage, at: Wanted{Page: PageForm, Form: FormItem, Item: i.Number}})
+	v.button(w.Say("charge.form.receive"), pick{what: picksPage, at: Wanted{Page: PageForm, Form: FormReceive, Item: i.Number}})
 	return v
 }
 

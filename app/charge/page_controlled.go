@@ -53,6 +53,8 @@ func controlledPage(w words.Words, s Snapshot, x setting) View {
 	if x.broad && len(t.Rows) > 0 {
 		v.Table = t
 	}
+	v.button(w.Say("charge.form.issue"), pick{what: picksPage, at: Wanted{Page: PageForm, Form: FormIssue}})
+	v.button(w.Say("charge.form.draw"), pick{what: picksPage, at: Wanted{Page: PageForm, Form: FormDrawUp}})
 	return v
 }
 
@@ -136,7 +138,11 @@ func issuePage(w words.Words, s Snapshot, x setting) View {
 		v.line(f, pick{})
 	}
 	for _, e := range r.Entries {
-		v.line(entryFace(w, s, e, x), pick{})
+		p := pick{what: picksPage, at: Wanted{Page: PageForm, Form: FormReverse, Ref: r.Ref, Movement: e.Ref}}
+		if len(e.Reversed) > 0 {
+			p = pick{}
+		}
+		v.line(entryFace(w, s, e, x), p)
 	}
 	for _, c := range r.Closings {
 		f := look.RowFace{Word: w.Say("charge.closed"), Detail: joined(clock(c.Wall, x.zone), string(c.By.Tag)), State: string(c.Why)}
@@ -145,6 +151,7 @@ func issuePage(w words.Words, s Snapshot, x setting) View {
 		}
 		v.line(f, pick{})
 	}
+	v.button(w.Say("charge.form.end"), pick{what: picksPage, at: Wanted{Page: PageForm, Form: FormEnd, Ref: r.Ref}})
 	if len(r.Unwitnessed) > 0 {
 		v.button(w.Say("charge.countersign"), pick{what: picksSecond, to: forWitness})
 	}

@@ -125,6 +125,8 @@ func (p *parts) set(s *Screen) {
 		p.entry.SetPlaceHolder(w.Say("charge.why.type"))
 	case stepSeal, stepBoxSeal:
 		p.entry.SetPlaceHolder(w.Say("charge.seal.type"))
+	case stepWords:
+		p.entry.SetPlaceHolder(w.Say("charge.form.type"))
 	default:
 		p.entry.SetPlaceHolder(w.Say("charge.search"))
 	}

@@ -89,6 +89,7 @@ func (s *Screen) Set(snap Snapshot) {
 		s.changed(snap)
 	}
 	s.snap = snap
+	s.begin()
 	if fresh && snap.For.Page == PageCounts && s.hand.straight {
 		if r, only := snap.only(); only {
 			s.open(Wanted{Page: PageCount, Room: r})
@@ -158,6 +159,7 @@ func (s *Screen) open(at Wanted) {
 		s.hand.count = begun()
 	}
 	s.hand.at, s.hand.step, s.from = at, stepNone, 0
+	s.hand.draft = nil
 	s.clear()
 	s.opt.Want(at)
 	s.Paint()

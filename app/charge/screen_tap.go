@@ -50,6 +50,8 @@ func (s *Screen) pick(p pick) {
 		s.Paint()
 	case picksClose:
 		s.closing()
+	case picksField, picksValue, picksWrite:
+		s.forms(p)
 	default:
 		s.acts(p)
 	}
@@ -177,6 +179,8 @@ func (s *Screen) typedAll() {
 		s.record(w.Say("charge.said.ordered", n), station.Order{Item: s.hand.item, Count: n})
 	case stepOther:
 		s.other(mesh.Number(n))
+	case stepField:
+		s.keyed()
 	case stepFind:
 		s.open(Wanted{Page: PageCatalogue, Text: s.hand.typed})
 	}

@@ -43,6 +43,15 @@ func states(u *unit) map[string]struct {
 		"recall":     {at: Wanted{Page: PageRecall, Item: bougie, Lot: "B7"}},
 		"catalogue":  {at: Wanted{Page: PageCatalogue}},
 		"item":       {at: Wanted{Page: PageItem, Item: bougie}},
+		"places":     {at: Wanted{Page: PagePlaces}},
+		"form-item":  {at: Wanted{Page: PageForm, Form: FormItem, Item: fentanyl}},
+		"form-flags": {at: Wanted{Page: PageForm, Form: FormItem, Item: fentanyl}, taps: []string{"What has to be known"}},
+		"form-words": {at: Wanted{Page: PageForm, Form: FormItem, Item: fentanyl}, taps: []string{"Name"}},
+		"receive":    {at: Wanted{Page: PageForm, Form: FormReceive, Item: bougie}},
+		"issuing":    {at: Wanted{Page: PageForm, Form: FormIssue}, taps: []string{"Item", "Fentanyl"}},
+		"drawing":    {at: Wanted{Page: PageForm, Form: FormDrawUp}},
+		"ending":     {at: Wanted{Page: PageForm, Form: FormEnd, Ref: u.issue}, taps: []string{"Of what", "in a syringe"}},
+		"taking":     {at: Wanted{Page: PageForm, Form: FormTake, Place: mainStore}},
 	}
 }
 

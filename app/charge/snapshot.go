@@ -30,6 +30,8 @@ const (
 	PageRecall // of a lot: Item, Lot
 	PageCatalogue
 	PageItem // Item
+	PagePlaces
+	PageForm // what is filled in: Form, of Item, Ref, Movement or Place
 )
 
 // Wanted is which page a Snapshot is taken for, and of what.
@@ -43,6 +45,10 @@ type Wanted struct {
 	Lot      mesh.Label
 	Text     string       // that is searched for
 	By       kits.WasteBy // how waste is told apart
+	Form     Form
+	Gone     bool     // lines out of use
+	Movement mesh.Ref // that is taken back
+	Place    kits.Place
 }
 
 // Snapshot is what the screen shows of one page, copied out of the station.
@@ -77,6 +83,8 @@ type Snapshot struct {
 	Lots      []kits.LotHeld // of Item, everywhere
 	Items     []kits.ItemLine
 	Item      Item
+	Form      Filling
+	Labels    map[mesh.Label]kits.ItemLine // by barcode, where labels are scanned
 }
 
 // Named is an id with the words for it.
@@ -99,10 +107,14 @@ func Look(v station.View, of Wanted) Snapshot {
 		s.Roles = append(s.Roles, Named{r.ID, string(r.Name)})
 	}
 	s.people(v)
+	switch of.Page {
+	case PageCatalogue, PageItem, PageRecall, PageRestock, PageForm:
+		s.Labels = labels(v)
+	}
 	look := map[Page]func(station.View){
 		PageReady: s.ready, PageKits: s.kits, PageKit: s.kit, PageExpiry: s.expiry, PagePrepare: s.prepare, PageCounts: s.counts, PageCount: s.count,
 		PageControlled: s.controlled, PageIssue: s.issue, PageRestock: s.restock, PageOrders: s.restock, PageWaste: s.waste,
-		PageRecall: s.recall, PageCatalogue: s.catalogue, PageItem: s.item,
+		PageRecall: s.recall, PageCatalogue: s.catalogue, PageItem: s.item, PagePlaces: s.places, PageForm: s.form,
 	}[of.Page]
 	if look != nil {
 		look(v)

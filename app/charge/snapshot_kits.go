@@ -160,10 +160,16 @@ type Item struct {
 	Have  map[kits.Place]int64
 	Other []kits.ItemLine // its alternatives
 	Lots  []kits.LotHeld  // wherever they are, in containers
+	Two   bool            // two values stand, and a person has to choose
 }
 
 // catalogue lists what is searched for, or all.
 func (s *Snapshot) catalogue(v station.View) {
+	s.Form.Gone = v.Ledger.ItemsGone()
+	if s.For.Gone {
+		s.Items = s.Form.Gone
+		return
+	}
 	if s.For.Text == "" {
 		s.Items = v.Ledger.Items()
 		return
@@ -176,7 +182,7 @@ func (s *Snapshot) catalogue(v station.View) {
 
 func (s *Snapshot) item(v station.View) {
 	n := s.For.Item
-	s.Item = Item{ItemLine: itemOf(v, n), Have: map[kits.Place]int64{}}
+	s.Item = Item{ItemLine: itemOf(v, n), Have: map[kits.Place]int64{}, Two: len(v.Ledger.ItemValues(n)) > 0}
 	for _, p := range v.Ledger.Pars() {
 		if p.Item == n {
 			s.Item.Pars = append(s.Item.Pars, p)

@@ -28,6 +28,8 @@ type (
 		Label     mesh.Label     // as written on it
 		DrawnBy   mesh.Tag
 		CheckedBy mesh.Tag
+		// DiscardAfter is when it must not be given any more; 0: not said.
+		DiscardAfter mesh.Wall
 	}
 	// LeaveWith says that something goes on with the patient: containers or
 	// equipment, or a syringe.
@@ -82,7 +84,7 @@ func (a DrawUp) parts(m *maker) error {
 	m.add(kits.KindDrawnUp, &kits.DrawnUp{
 		Case: of, At: inside, Lines: m.flat(m.shares(inside, t.Item, int64(t.Count), "")), Item: t.Item, Issue: m.issueOf(inside, t.Item),
 		Amount:   kits.Quantity{N: item.Value.Content.N * int64(t.Count), Measure: item.Value.Content.Measure},
-		VolumeUL: a.VolumeUL, Label: a.Label, DrawnBy: a.DrawnBy, CheckedBy: a.CheckedBy,
+		VolumeUL: a.VolumeUL, Label: a.Label, DrawnBy: a.DrawnBy, CheckedBy: a.CheckedBy, DiscardAfter: a.DiscardAfter,
 	})
 	return nil
 }

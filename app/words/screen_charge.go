@@ -50,7 +50,7 @@ func englishCharge() map[ID]string {
 		"charge.said.counted":  "{1} is counted.",
 		"charge.said.signed":   "Countersigned by {1}.",
 	}
-	for _, more := range []map[ID]string{englishChargeReady(), englishChargeKits(), englishChargeAsked(), englishChargeItems(), englishChargeCount(), englishChargeControlled(), englishChargeStock()} {
+	for _, more := range []map[ID]string{englishChargeReady(), englishChargeKits(), englishChargeAsked(), englishChargeItems(), englishChargeCount(), englishChargeControlled(), englishChargeStock(), englishChargeForms(), englishChargeFields()} {
 		maps.Copy(out, more)
 	}
 	return out
@@ -167,29 +167,32 @@ func englishChargeAsked() map[ID]string {
 // englishChargeItems has the words of the catalogue and of recalls.
 func englishChargeItems() map[ID]string {
 	return map[ID]string{
-		"charge.catalogue.head":   "Catalogue",
-		"charge.catalogue.import": "Names, strengths and prices are changed by importing the unit's lists.",
-		"charge.catalogue.none":   "Nothing in the catalogue fits.",
-		"charge.catalogue.found":  "Catalogue: {1}",
-		"charge.catalogue.all":    "all lines",
-		"charge.item.tell":        "Tap a par or an alternative to change it, a lot for a recall.",
-		"charge.item.par":         "Par: {1}",
-		"charge.item.have":        "{1} there",
-		"charge.item.other":       "Alternative: {1}",
-		"charge.item.take-away":   "tap to take it off the list",
-		"charge.item.recall":      "tap for a recall",
-		"charge.item.par-here":    "set a par: {1}",
-		"charge.item.add-other":   "add an alternative",
-		"charge.recall.tell":      "Stock of a lot that nobody noted may be of this one, and is listed too.",
-		"charge.recall.held":      "Held back: not to be taken for any kit or request.",
-		"charge.recall.none":      "Nothing of this lot was recorded.",
-		"charge.recall.kit":       "Kit {1}",
-		"charge.recall.case":      "Case {1}",
-		"charge.recall.syringe":   "in a syringe",
-		"charge.recall.hold":      "hold the lot back",
-		"charge.recall.let-go":    "let the lot go",
-		"charge.certain.scanned":  "certain: scanned",
-		"charge.certain.assumed":  "assumed when it was written",
-		"charge.certain.unknown":  "not certain: lot not noted",
+		"charge.catalogue.head":  "Catalogue",
+		"charge.catalogue.none":  "Nothing in the catalogue fits.",
+		"charge.catalogue.found": "Catalogue: {1}",
+		"charge.catalogue.all":   "all lines",
+		"charge.catalogue.gone":  "out of use: {1}",
+		"charge.item.change":     "change this line",
+		"charge.item.two":        "Two people wrote this line without knowing of each other: change it to what is right.",
+		"charge.item.gone":       "Out of use: it is in no list, its stock and its record stay.",
+		"charge.item.tell":       "Tap a par or an alternative to change it, a lot for a recall.",
+		"charge.item.par":        "Par: {1}",
+		"charge.item.have":       "{1} there",
+		"charge.item.other":      "Alternative: {1}",
+		"charge.item.take-away":  "tap to take it off the list",
+		"charge.item.recall":     "tap for a recall",
+		"charge.item.par-here":   "set a par: {1}",
+		"charge.item.add-other":  "add an alternative",
+		"charge.recall.tell":     "Stock of a lot that nobody noted may be of this one, and is listed too.",
+		"charge.recall.held":     "Held back: not to be taken for any kit or request.",
+		"charge.recall.none":     "Nothing of this lot was recorded.",
+		"charge.recall.kit":      "Kit {1}",
+		"charge.recall.case":     "Case {1}",
+		"charge.recall.syringe":  "in a syringe",
+		"charge.recall.hold":     "hold the lot back",
+		"charge.recall.let-go":   "let the lot go",
+		"charge.certain.scanned": "certain: scanned",
+		"charge.certain.assumed": "assumed when it was written",
+		"charge.certain.unknown": "not certain: lot not noted",
 	}
 }
