@@ -98,8 +98,11 @@ func (v View) InjectOn(r requests.Request) string {
 	return ""
 }
 
-// injectWords are those that the lead gave with an inject, else its line's.
+// injectWords are its line's, with those that the lead gave.
 func (v View) injectWords(x requests.Injected) string {
-	line, _ := v.Board.ListLine("inject", x.What)
+	line, known := v.Board.ListLine("inject", x.What)
+	if known && x.Words != "" && line.Words != "" {
+		return string(line.Words + ": " + x.Words)
+	}
 	return string(cmp.Or(x.Words, line.Words, mesh.Text(x.What)))
 }

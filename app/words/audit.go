@@ -31,6 +31,7 @@ func englishAudit() map[ID]string {
 		"finding.unread-part":      "a part that cannot be read: {1}",
 		"finding.loose":            "a mark that names no request here: {1}",
 		"finding.loose-join":       "a joining that names something that is no request here: {1}",
+		"finding.orphan":           "{1} was recorded for a case that was taken back",
 	}
 }
 

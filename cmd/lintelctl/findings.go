@@ -53,6 +53,9 @@ func findings(v station.View) (out []findingEvent) {
 	for _, m := range v.Board.UnmetJoins() {
 		out = append(out, found("loose-join", m.Ref.String(), m.Ref))
 	}
+	for _, m := range v.Board.Orphans() {
+		out = append(out, found("orphan", m.Ref.String(), m.Ref))
+	}
 	for _, f := range v.Ledger.Audit() {
 		e := found(words.ID(f.ID), whereOf(v.Ledger, f), f.Refs...)
 		e.Want, e.Got = f.Want, f.Got
