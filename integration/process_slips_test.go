@@ -21,4 +21,5 @@ func TestSlipsAreRefusedAndFactsAreRecorded(t *testing.T) {
 	lead.do("refuse " + ref + " \"9\"")
 	require.Contains(t, lead.do("undo "+opened.Ref).raw, `"apart":1`)
 	require.True(t, lead.hasRequest(ref))
+	require.Len(t, lead.list("audit", "finding"), 1)
 }
