@@ -20,7 +20,12 @@
 // done; the board below it is where it was when the panel goes. Nothing opens or
 // moves by itself, but "one more", which stands in the strip for some seconds
 // after a tap. How many tiles the front page has follows from the size; the
-// places beyond it are the first page behind "other item". A small phone shows
+// places beyond it are the first page behind "other item". Under them stand the
+// ways to the shelves, which hold the whole catalogue by groups, large ones by
+// letters: so on a tablet and a desktop every item is two taps away at most, as
+// long as the unit has no more than the shelves have room for; then the last one
+// has pages. Smaller screens have no room for shelves: there "other item" leads to
+// the groups, and from one to its items. A small phone shows
 // six tiles at a time; a tall one has room for undo and for the state too.
 //
 // The link is said in the first row, and what hinders: a low battery, entries

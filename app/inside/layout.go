@@ -12,6 +12,9 @@ const (
 	rescueOf  = 25.0  // of a rescue set
 	fromTop   = 15.0  // of rescue sets, so that they are away from the corners
 	columnOf  = 30.0  // the column of rescue sets
+	shelfOf   = 24.0  // least width of the way to a shelf: seven letters
+	shelfHigh = 28.0  // least, of an item on a shelf: four rows of words
+	shelfTile = 24.0  // of the way to a shelf: three rows
 	tileWidth = 46.0  // least, of a tile with its words
 	tileHigh  = 21.5  // least, of number, word and detail
 	stripHigh = 31.0  // two rows that are read from 1.5 m
@@ -37,7 +40,7 @@ const (
 // lay puts the parts of the page that is open.
 func (s *Screen) lay(put look.Put, width, height float32) {
 	p := &s.parts
-	s.all = s.all[:0]
+	s.all, s.shelves = s.all[:0], nil
 	s.phone = width < narrowBelow
 	if s.rows.Drill {
 		put(p.bands[0], 0, 0, width, bandOf)
@@ -104,6 +107,7 @@ func (s *Screen) layWide(put look.Put, width, height float32) {
 		s.inset = columnOf + gap
 	}
 	under.Put(put, p.undo)
+	s.shelve(area)
 	s.layArea(put, area, true)
 	s.inset = 0
 }
@@ -116,6 +120,8 @@ func (s *Screen) layArea(put look.Put, area look.Box, keys bool) {
 	switch {
 	case s.hand.page == pageOther:
 		s.layList(put, area, keys)
+	case s.hand.page == pageShelf:
+		s.layShelf(put, area)
 	case s.rows.Page != nil:
 		s.layPage(put, area)
 	default:
@@ -127,6 +133,12 @@ func (s *Screen) layArea(put look.Put, area look.Box, keys bool) {
 func (s *Screen) layBoard(put look.Put, area look.Box) {
 	p := &s.parts
 	tiles := look.At(area.X, area.Y, area.W, area.H-stripHigh-gap)
+	if len(s.shelves) > 0 {
+		tiles.H -= shelfTile + gap
+		if p.panel.now == nil {
+			s.layShelves(put, look.At(tiles.X, tiles.Y+tiles.H+gap, tiles.W, shelfTile))
+		}
+	}
 	columns, rows := look.Fitting(tiles.W, tileWidth), look.Fitting(tiles.H, tileHigh)
 	s.setFront(columns * rows)
 	cells := tiles.Cells(columns, rows)
@@ -134,6 +146,9 @@ func (s *Screen) layBoard(put look.Put, area look.Box) {
 	panel := p.panel.now != nil
 	if panel {
 		row := rows / 2
+		if len(s.shelves) > 0 { // the ways to them go too
+			row = min((rows+1)/2, rows-1)
+		}
 		if p.panel.now.Label != nil { // a label needs more room than words
 			row = max(0, row-1)
 		}

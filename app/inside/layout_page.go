@@ -113,10 +113,15 @@ func (s *Screen) layBeside(put look.Put, area look.Box) {
 
 // layChoices puts choices into cells, in pages when there are more.
 func (s *Screen) layChoices(put look.Put, area look.Box, all []Choice, wide float32) {
-	l := &s.parts.list
 	columns, rows := look.Fitting(area.W, wide), look.Fitting(area.H, sideOf)
 	rows = min(rows, max(2, (len(all)+columns-1)/columns))
 	cells := look.At(area.X, area.Y, area.W, min(area.H, float32(rows)*(openWide+gap)-gap)).Cells(columns, rows)
+	s.layCells(put, cells, all)
+}
+
+// layCells puts choices into cells, in pages when there are more.
+func (s *Screen) layCells(put look.Put, cells []look.Box, all []Choice) {
+	l := &s.parts.list
 	room := min(len(cells), choicesMax-waysMax)
 	if s.hand.from >= len(all) {
 		s.hand.from = 0

@@ -50,6 +50,8 @@ type parts struct {
 	panel panelParts
 	list  listParts
 	sign  signParts
+
+	shelves [shelvesMax]*look.Tile
 }
 
 type panelParts struct {
@@ -121,6 +123,9 @@ func (s *Screen) newParts() parts {
 	}
 	for i := range s.opt.Board.Tiles {
 		p.tiles = append(p.tiles, inside(func() { s.tapTile(i) }))
+	}
+	for i := range p.shelves {
+		p.shelves[i] = inside(func() { s.tapShelf(i) })
 	}
 	p.panel = s.newPanelParts(inside)
 	p.list = s.newListParts(inside)
@@ -201,6 +206,7 @@ func (p *parts) all() (all []fyne.CanvasObject) {
 	all = append(all, p.panel.head, p.panel.word, p.panel.wordIn, p.panel.label, p.panel.tell, p.panel.withdraw)
 	add(p.panel.buttons[:])
 	add(p.panel.others[:])
+	add(p.shelves[:])
 	add(p.list.groups[:])
 	add(p.list.items[:])
 	all = append(all, p.list.prev, p.list.next, p.list.groupsOf, p.list.typed, p.list.tell, p.list.keys)

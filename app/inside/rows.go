@@ -29,6 +29,7 @@ type hand struct {
 	fault   [2]string // sentence, hint
 	group   int       // behind "other item": which group of the catalogue
 	from    int       // its first item shown
+	shelf   int       // which one is open
 	digits  string    // what was typed
 	ways    bool      // there are other pages of the device
 }
@@ -46,6 +47,7 @@ const (
 	pageBreach      // whose, then what
 	pageTimes       // the scribe's times
 	pageOut         // what comes out of the room
+	pageShelf       // the items of a shelf
 )
 
 // Rows is everything that the board shows, decided and worded.

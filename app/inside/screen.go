@@ -38,6 +38,7 @@ type Screen struct {
 	rows    Rows // what is shown
 	parts   parts
 	front   int       // how many places the front page shows; set by the layout
+	shelves []shelf   // set by the layout
 	shown   int       // how many items one page of a list shows; set by the layout
 	phone   bool      // the plan of a phone; set by the layout
 	inset   float32   // mm that undo takes before the strip; set by the layout

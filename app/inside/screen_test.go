@@ -85,7 +85,7 @@ func TestOneTapAsksAndCanBeUndone(t *testing.T) {
 func TestOtherItemsAndRescueSets(t *testing.T) {
 	s := newScene(t, look.Dark, windows()["tablet"])
 	s.tap("other item")
-	s.tap("3080 Propofol")
+	s.tap("2035 In-line")
 	for _, key := range []string{"other item", "4", "2", "6", "2", "ask"} {
 		s.tap(key)
 	}
@@ -94,7 +94,7 @@ func TestOtherItemsAndRescueSets(t *testing.T) {
 	for _, act := range s.taps.acts {
 		items = append(items, act.(station.Ask).Thing.Item)
 	}
-	require.Equal(t, []mesh.Number{3080, 4262, 229}, items)
+	require.Equal(t, []mesh.Number{2035, 4262, 229}, items)
 	require.Contains(t, s.text(), "in the room, rescue trolley, left")
 }
 

@@ -33,13 +33,13 @@ func TestTapsAreFew(t *testing.T) {
 		if i, _ := s.screen.snap.item(place.Item); i.Drug != nil {
 			front = fmt.Sprint(place.Place, "  ")
 		}
-		asks := []string{front}
+		var acts []station.Act
 		if place.Place > s.screen.front {
-			asks = []string{"other item", fmt.Sprint(place.Item)}
+			acts = s.fromShelf(place.Item)
 		} else {
 			onFront++
+			acts = s.through(front)
 		}
-		acts := s.through(asks...)
 		if s.screen.snap.counts(place.Item) {
 			require.Empty(t, acts, "how many is asked first")
 			acts = s.through("1")

@@ -54,6 +54,7 @@ func boardPictures(w words.Words) []picture {
 	a.add("offered", "offered", answer)
 	a.add("rescue", "lies", "C")
 	a.add("other", "other", w.Say("inside.other"))
+	a.add("shelf", "calm", "airway S–V")
 	a.add("count", "calm", "10")
 	a.add("one-more", "calm", "2 Tube 7.5")
 	a.add("late", "late", w.Say("runner.open"))

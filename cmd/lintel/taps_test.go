@@ -32,7 +32,7 @@ func tasks() []task {
 	return []task{
 		{"inside: ask for a place of the front page", "inside-calm", []string{"2 Tube 7.5"}, 1, 1},
 		{"inside: ask for a controlled drug of the front page, and how many", "inside-calm", []string{"10", "2"}, 2, 1},
-		{"inside: ask for a line beyond the front page", "inside-calm", []string{"other item", "1162"}, 2, 1},
+		{"inside: ask for a line beyond the front page", "inside-calm", []string{"airway S–V", "Tube clamp"}, 2, 1},
 		{"inside: call for a rescue set", "inside-calm", []string{"C"}, 1, 1},
 		{"inside: close a loop", "inside-matches", []string{"answer", "agree"}, 2, 1},
 		{"inside: say a phrase, which begins a case where none is open", "inside-calm", []string{"R1", "Tube in"}, 2, 2},
