@@ -142,7 +142,7 @@ func TestCommsCheckSaysWhatIsWrong(t *testing.T) {
 }
 
 // Goal: a battery that falls later shows outside. Method: a good test, then a
-// condition of the device.
+// condition of the device, then the inject of a drill and its end.
 func TestALowBatteryInsideShowsOutside(t *testing.T) {
 	u := newFolded(t)
 	u.hold(2, "lead", "L1", "A1")
@@ -150,6 +150,12 @@ func TestALowBatteryInsideShowsOutside(t *testing.T) {
 	u.do(2, lead, station.TestComms{Room: "A1", Battery: 90, Door: "A1"})
 	require.Equal(t, 90, u.look().Rooms[0].Devices[0].Test.Battery)
 	u.do(2, lead, station.Condition{Battery: 9})
+	require.Equal(t, 9, u.look().Rooms[0].Devices[0].Test.Battery)
+	drill := u.do(2, lead, station.StartDrill{Room: "A1"})
+	u.do(2, lead, station.GiveInject{Drill: drill, What: "battery"})
+	s := u.look()
+	require.Contains(t, trouble(words.English(), s, s.Rooms[0].Devices[0]), "drill: battery 5 %")
+	u.do(2, lead, station.EndDrill{Drill: drill})
 	require.Equal(t, 9, u.look().Rooms[0].Devices[0].Test.Battery)
 }
 

@@ -80,7 +80,7 @@ func trouble(w words.Words, s Snapshot, d Device) (out []string) {
 		out = append(out, doorSaid(w, t))
 	}
 	if t.Battery != BatteryUnknown && t.Battery <= batteryLimit(s) && !t.Charging {
-		out = append(out, w.Say("join.battery", t.Battery))
+		out = append(out, batterySaid(w, t))
 	}
 	if t.DiskMB > 0 && t.DiskMB < diskLowMB {
 		out = append(out, w.Say("brief.disk", t.DiskMB))
@@ -106,6 +106,14 @@ func healthID(h mesh.Health) words.ID {
 		return "doubtful"
 	}
 	return "down"
+}
+
+// batterySaid is how full a battery is; an exercise may say so.
+func batterySaid(w words.Words, t Test) string {
+	if t.Injected {
+		return w.Say("brief.battery-drill", t.Battery)
+	}
+	return w.Say("join.battery", t.Battery)
 }
 
 func doorSaid(w words.Words, t Test) string {
@@ -235,7 +243,7 @@ func told(w words.Words, s Snapshot, t Test) (out []look.RowFace) {
 		if t.Charging {
 			charger = w.Say("brief.charger")
 		}
-		out = append(out, found(t.Charging || t.Battery > batteryLimit(s), look.IconBattery, w.Say("join.battery", t.Battery), charger))
+		out = append(out, found(t.Charging || t.Battery > batteryLimit(s), look.IconBattery, batterySaid(w, t), charger))
 	}
 	if t.ScreenOn {
 		out = append(out, found(true, look.IconLock, w.Say("brief.screen-on"), ""))

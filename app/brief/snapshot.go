@@ -162,6 +162,7 @@ type Test struct {
 	Least    bool
 	Battery  int // per cent; BatteryUnknown: no figure
 	Charging bool
+	Injected bool   // an exercise says how full it is
 	DiskMB   uint64 // 0: no figure
 	ScreenOn bool   // known to stay on; false: not known
 	Door     mesh.ID

@@ -269,6 +269,9 @@ func devices(v station.View, room mesh.ID, c requests.Case) (out []Device) {
 				d.Asked, d.Test = true, lookTest(v, t)
 			}
 		}
+		if shown, _ := v.BatteryShown(h); v.BatteryInject(h) {
+			d.Test.Battery, d.Test.Charging, d.Test.Injected = int(shown.Battery), shown.Charging, true
+		}
 		out = append(out, d)
 	}
 	return out

@@ -203,6 +203,7 @@ func englishLimits() map[ID]string {
 		"brief.setting.next-opening-wait": "What can wait for an opening waits at most",
 		"brief.setting.before-leave-wait": "What is needed before we leave waits at most",
 		"brief.setting.ppe-prompt":        "Look at protective equipment again after",
+		"brief.battery-drill":             "drill: battery {1} %",
 		"brief.setting.battery-low":       "A battery is low at",
 		"brief.setting.tags-kept-days":    "Tags are kept for",
 		"brief.setting.expires-soon":      "Stock is watched before its last day for",
