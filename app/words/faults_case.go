@@ -43,7 +43,7 @@ func englishCaseHints() map[ID]string {
 		"hint.during-case":   "End the open cases first.",
 		"hint.no-tag":        "Give the tag that is written on the gown.",
 		"hint.no-zone":       "Give a zone of this room.",
-		"hint.no-line":       "Give one of its lines.",
+		"hint.no-line":       "Give one of its lines; list {1} shows them.",
 		"hint.no-fact":       "Check the name; nothing was recorded.",
 		"hint.no-drill":      "A drill is begun first.",
 		"hint.no-time":       "Say when it happened.",

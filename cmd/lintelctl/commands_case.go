@@ -262,6 +262,9 @@ func (s *session) test(ctx context.Context, a *arguments) (event, error) {
 			return nil, a.bad()
 		}
 	}
+	if err := s.knownRoom(ctx, act.Room); err != nil {
+		return nil, err
+	}
 	return s.plain(ctx, "test", a, act)
 }
 
