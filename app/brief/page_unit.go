@@ -150,6 +150,7 @@ func limits() []limit {
 		seconds("still-on-it", hour), seconds("still-on-it-now", hour), {name: "usual-from", unit: "deliveries", most: 100},
 		seconds("silence-for", hour), seconds("undo-for", 60), seconds("more-for", 60), seconds("hold-ring", 10), seconds("wipe-for", hour),
 		seconds("opening-window", 600), seconds("next-opening-wait", day), seconds("before-leave-wait", day), seconds("ppe-prompt", day),
+		seconds("drill-cut-for", 120),
 		{name: "battery-low", unit: "percent", most: 100}, {name: "tags-kept-days", unit: "days", most: 3650},
 		{name: "expires-soon", unit: "months", most: 60},
 		seconds("preox-mark-1", hour), seconds("preox-mark-2", hour),

@@ -8,14 +8,15 @@ import (
 )
 
 // An exercise can cut the link of a room: the devices inside lose every link,
-// the others those with them, for cutFor, as behind a steel door. Nothing is
-// taken from the session itself: the Peer is told that the link is down, and
-// frames of it go nowhere. "This is real" ends it everywhere: whoever hears of it
-// takes its links up again, and a frame from a device that is cut off here can
-// only mean that its side is over.
+// the others those with them, as behind a steel door, for cutFor or what the unit
+// set below it. Nothing is taken from the session itself: the Peer is told that
+// the link is down, and frames of it go nowhere. "This is real" ends it
+// everywhere: whoever hears of it takes its links up again, and a frame from a
+// device that is cut off here can only mean that its side is over.
 const (
 	injectCut = mesh.ID("cut-link")
-	cutFor    = 2 * time.Minute
+	cutFor    = 2 * time.Minute // at most
+	cutSet    = mesh.ID("drill-cut-for")
 	// cutSettles is how long frames may still come that were on their way, or
 	// from a device that has not heard of the inject yet.
 	cutSettles = 5 * time.Second
@@ -150,7 +151,7 @@ func (s *Station) roomIsCut(v View, room mesh.ID) (now bool) {
 			began = v.Now.Mono - v.Elapsed(x.Mark)
 			s.cuts.began[x.Ref] = began
 		}
-		now = now || v.Now.Mono-began < cutFor
+		now = now || v.Now.Mono-began < min(cutFor, s.board.Seconds(cutSet))
 	}
 	return now
 }

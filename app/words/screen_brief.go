@@ -199,6 +199,7 @@ func englishLimits() map[ID]string {
 		"brief.setting.more-for":          "One more is offered for",
 		"brief.setting.hold-ring":         "A call waits for an undo",
 		"brief.setting.wipe-for":          "Touches are ignored while wiping, for",
+		"brief.setting.drill-cut-for":     "A drill cuts the link for",
 		"brief.setting.opening-window":    "Crossings count as one opening within",
 		"brief.setting.next-opening-wait": "What can wait for an opening waits at most",
 		"brief.setting.before-leave-wait": "What is needed before we leave waits at most",
