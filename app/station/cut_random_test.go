@@ -92,6 +92,7 @@ func (r *cutRun) again() {
 
 // renew begins a link anew that the station hung up.
 func (r *cutRun) renew() {
+	synctest.Wait()
 	for r.hung != r.wire.hung {
 		r.hung = r.wire.hung
 		r.again()
