@@ -29,9 +29,16 @@
 // are asked for singly and none of them is chosen beforehand. The second person
 // is tapped, never filled in.
 //
-// # Editing the catalogue
+// # What is filled in
 //
-// What a line is called, holds and costs is changed with an import of the unit's
-// lists, which names every mistake before it changes anything. Here pars and
-// alternatives are changed, which are what a shift finds out.
+// Lines of the catalogue, bundles, templates of kits, places, stock that came,
+// drugs that are issued, drawn up and ended, and counts of a place are forms: one
+// line for each field, in any order, a tap on it asks, and one tap at the end
+// writes all of it in one entry. A field that cannot be as it is is named;
+// nothing is written then and nothing that was filled in is lost. A scanned label
+// fills item, lot and last day, or adds its barcode, never a count.
+//
+// The unit's lists can also be read from a file, typed or dropped on the window:
+// what it would change is shown, every problem with its row and column, and one
+// tap takes it.
 package charge

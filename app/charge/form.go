@@ -24,6 +24,7 @@ const (
 	FormReverse      // a movement that was a mistake: Movement
 	FormTake         // what lies at a Place: it is counted
 	FormPlace        // what a Place is called; zero: a new one
+	FormSet          // a bundle: Item, a template of kits: Template, or a new one: Text
 )
 
 // draft is what was filled in so far, by field. It is text as the form keeps it.
@@ -100,6 +101,8 @@ func formOf(w words.Words, s Snapshot, d draft) form {
 		return takeForm(w, s, d)
 	case FormPlace:
 		return placeForm(w, s)
+	case FormSet:
+		return setForm(w, s, d)
 	}
 	return itemForm(w, s, d)
 }

@@ -264,7 +264,9 @@ func itemOptions(w words.Words, s Snapshot, id string, d draft) (out []option) {
 		for _, c := range d.values(fieldCodes) {
 			out = append(out, option{c, c, w.Say("charge.item.take-away")})
 		}
-	case "group", "label-class", "currency":
+	case "currency":
+		out = usedIDs(append(slices.Clone(s.Items), currencies()...), id)
+	case "group", "label-class":
 		out = usedIDs(s.Items, id)
 	}
 	return out
@@ -280,6 +282,14 @@ func usedIDs(items []kits.ItemLine, id string) (out []option) {
 		}
 	}
 	slices.SortFunc(out, func(a, b option) int { return cmp.Compare(a.word, b.word) })
+	return out
+}
+
+// currencies are the usual ones, each as a line that costs nothing.
+func currencies() (out []kits.ItemLine) {
+	for _, c := range []mesh.ID{"aud", "cad", "chf", "czk", "dkk", "eur", "gbp", "nok", "pln", "sek", "usd"} {
+		out = append(out, kits.ItemLine{Currency: c})
+	}
 	return out
 }
 
@@ -313,6 +323,12 @@ func itemActs(s Snapshot, d draft) ([]station.Act, string) {
 		return nil, "stocked"
 	case x.Exit == 0:
 		return nil, "exit"
+	case x.CostMinor > 0 && x.Currency == "":
+		return nil, "currency"
+	case x.Has(kits.IsDrug) && x.Detail == "":
+		return nil, "detail"
+	case x.Has(kits.IsDrug) && x.Content.N == 0:
+		return nil, "content"
 	case x.Content.N != 0 && x.Content.Measure == 0:
 		return nil, "content-measure"
 	}

@@ -253,6 +253,8 @@ func started(s Snapshot) draft {
 			d[fieldItem] = strconv.Itoa(int(s.For.Item))
 		}
 		d["to"] = placeText(s.Form.Line.KeptAt)
+	case FormSet:
+		return setStarted(s)
 	case FormPlace:
 		d["name"], d["shelf"] = string(s.Form.Place.Name), string(s.Form.Place.Shelf)
 		if s.Form.Place.Gone {
@@ -265,7 +267,7 @@ func started(s Snapshot) draft {
 // actsOf is what a form writes, or the field that cannot be as it is.
 func actsOf(s Snapshot, d draft) ([]station.Act, string) {
 	acts := map[Form]func(Snapshot, draft) ([]station.Act, string){
-		FormItem: itemActs, FormReceive: receiveActs, FormIssue: issueActs, FormDrawUp: drawActs, FormEnd: endActs, FormReverse: reverseActs, FormTake: takeActs, FormPlace: placeActs,
+		FormItem: itemActs, FormReceive: receiveActs, FormIssue: issueActs, FormDrawUp: drawActs, FormEnd: endActs, FormReverse: reverseActs, FormTake: takeActs, FormPlace: placeActs, FormSet: setActs,
 	}[s.For.Form]
 	if acts == nil || d == nil {
 		return nil, fieldItem

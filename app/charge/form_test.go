@@ -17,11 +17,11 @@ const (
 	labelled1 = "]d201" + gtin + "17281231" + "10LOT42A"
 )
 
-// words types words on a line of a form and takes them as typed.
-func (s *scene) words(text string) {
+// words types words and takes them as typed; shown is what stands there of them.
+func (s *scene) words(text string, shown ...string) {
 	s.t.Helper()
 	s.screen.typed(text)
-	s.find(text)
+	s.find(append(shown, text)[0])
 }
 
 // Goal: a field of a catalogue line is changed with a tap on it and a tap that
@@ -37,10 +37,11 @@ func TestACatalogueLineIsChangedAFieldAtATime(t *testing.T) {
 	s.find("Price of one")
 	s.screen.hand.typed = ""
 	s.keys("1250")
+	s.find("Currency", "eur")
 	s.find("What was inside and not used", "thrown away", "write it down")
 	now, _ := u.Ledger.Item(bougie)
 	want := was.Value
-	want.KeptWords, want.CostMinor, want.Exit, want.Replaces = "drawer nine", 1250, kits.Discard, nil
+	want.KeptWords, want.CostMinor, want.Exit, want.Currency, want.Replaces = "drawer nine", 1250, kits.Discard, "eur", nil
 	got := now.Value
 	got.Replaces, got.Codes = nil, nil
 	require.Empty(t, now.Value.Codes)
@@ -194,4 +195,29 @@ func TestAPlaceIsNamedAtTheDesk(t *testing.T) {
 	p, known := u.Ledger.Place(kits.Place{Sort: kits.Trolley, ID: "night"})
 	require.True(t, known)
 	require.Equal(t, mesh.Label("Night trolley"), p.Value.Name)
+}
+
+// Goal: a label ticks the line of the pick list that it is of, and asks for the
+// line of a place that is counted; one of something else says so and does
+// nothing. Method: give an item of each page a barcode, and scan there.
+func TestALabelFindsTheLineItIsOf(t *testing.T) {
+	u := busy(t)
+	item, _ := u.Ledger.Item(bougie)
+	item.Value.Codes = []mesh.Label{gtin}
+	u.do(station.Catalogue{Items: []kits.ItemLine{item.Value}})
+	s := newScene(t, "phone", look.Dark, u).page(Wanted{Page: PageRestock})
+	require.True(t, s.screen.Scanned(labelled1))
+	require.Len(t, s.acts, 1)
+	require.Equal(t, bougie, s.acts[0].(station.PickLines).Picks[0].Item.Number)
+	u.Now.Wall = mesh.Wall(s.screen.when.UnixMilli())
+	require.True(t, s.screen.Scanned(labelled1))
+	require.Len(t, s.acts, 1, "the same label at once again")
+	s.page(Wanted{Page: PageForm, Form: FormTake, Place: mainStore})
+	require.True(t, s.screen.Scanned("]d201"+gtin))
+	require.Equal(t, stepField, s.screen.hand.step)
+	require.Equal(t, takeID(0), s.screen.hand.field)
+	s.page(Wanted{Page: PageForm, Form: FormIssue})
+	require.True(t, s.screen.Scanned(labelled1))
+	require.Contains(t, s.Text(), "Nothing changed.")
+	require.Empty(t, s.screen.hand.draft[fieldItem])
 }

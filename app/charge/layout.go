@@ -26,6 +26,9 @@ const (
 	nameWide  = 62.0 // of what an issue is, in the table
 	cellGap   = 1.0
 	tableHigh = 21.5 // of one issue
+	mapHigh   = 60.0 // of the shelves of a place
+	mapWide   = 110.0
+	mapFrom   = 120.0 // height from which there is room for them
 )
 
 // lay puts the page, or the question, into a size.
@@ -37,7 +40,7 @@ func (s *Screen) lay(put look.Put, width, height float32) {
 	area := look.At(edge, edge, width-2*edge, height-2*edge)
 	area = s.layNotice(put, area)
 	if s.view.Sheet != nil {
-		if s.hand.step == stepWords || s.hand.step.words() && s.opt.Typing {
+		if s.hand.step.everywhere() || s.hand.step.words() && s.opt.Typing {
 			area = s.layEntry(put, area)
 		}
 		s.sheet.Lay(put, area)
@@ -76,7 +79,7 @@ func (s *Screen) layNotice(put look.Put, area look.Box) look.Box {
 		return area
 	}
 	piece, rest := cut(area, headHigh)
-	if !s.hand.last.IsZero() && s.opt.Now().Before(s.hand.until) && s.hand.step == stepNone {
+	if !s.hand.last.IsZero() && s.opt.Now().Before(s.hand.until) && s.hand.step == stepNone && s.hand.fault[0] == "" {
 		put(p.undo.hold, piece.X+piece.W-undoWide, piece.Y, undoWide, piece.H)
 		piece.W -= undoWide + gap
 	}
@@ -92,11 +95,31 @@ func (s *Screen) layHead(put look.Put, area look.Box) look.Box {
 	if !wide {
 		head, tell, told = p.long, p.tells, tellLong
 	}
+	shows := p.shown.Held() && s.view.Tell.Sentence != ""
+	beside := shows && !p.shown.IsMap()
+	side := told // beside what has to be known, or beside both where it is wide
+	if wide {
+		side = headHigh + gap + told
+	}
 	piece, area = cut(area, headHigh)
+	if beside && wide {
+		put(p.shown, piece.X+piece.W-side, piece.Y, side, side)
+		piece.W -= side + gap
+	}
 	piece.Put(put, head)
 	if s.view.Tell.Sentence != "" {
 		piece, area = cut(area, told)
+		if beside {
+			if !wide {
+				put(p.shown, piece.X+piece.W-side, piece.Y, side, side)
+			}
+			piece.W -= side + gap
+		}
 		piece.Put(put, tell)
+	}
+	if shows && !beside && area.H >= mapFrom {
+		piece, area = cut(area, mapHigh)
+		put(p.shown, piece.X, piece.Y, min(piece.W, mapWide), piece.H)
 	}
 	return area
 }

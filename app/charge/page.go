@@ -38,12 +38,17 @@ const (
 	stepFind          // a spoken number
 	stepField         // one field of a form
 	stepWords         // one that is typed in words
+	stepRead          // where a file is
+	stepFile          // where one shall be
 )
 
 // words tells whether a question may be answered with typed words.
 func (s step) words() bool {
-	return s == stepWhy || s == stepSeal || s == stepBoxSeal || s == stepWords
+	return s == stepWhy || s == stepSeal || s == stepBoxSeal || s.everywhere()
 }
+
+// everywhere tells whether words are typed also where there is no keyboard.
+func (s step) everywhere() bool { return s == stepWords || s == stepRead || s == stepFile }
 
 // purpose is what the second person is for.
 type purpose int
@@ -71,9 +76,11 @@ type hand struct {
 	litresT  int64
 	room     mesh.ID // it is of
 
-	draft draft  // what a form has so far; nil: it was not begun
-	field string // that is asked for
-	code  string // a barcode that is added to the line that is opened
+	draft    draft   // what a form has so far; nil: it was not begun
+	field    string  // that is asked for
+	path     string  // of the file that is read
+	imported *Import // what it would change; nil: not known yet
+	code     string  // a barcode that is added to the line that is opened
 
 	fault [2]string
 	said  string // what was recorded last
@@ -112,6 +119,8 @@ const (
 	picksField   // of a form
 	picksValue   // for it
 	picksWrite   // writes a form down
+	picksPath    // of a file
+	picksTake    // takes what a file changes
 )
 
 // pick is one choice, as data.
@@ -159,7 +168,8 @@ type View struct {
 // setting is what the page depends on beside snapshot and hand.
 type setting struct {
 	shape
-	zone *time.Location
+	zone  *time.Location
+	files bool // the unit's lists can be read from files
 }
 
 func (v *View) line(f look.RowFace, p pick) {
@@ -235,11 +245,15 @@ func pageOf(w words.Words, s Snapshot, h hand, x setting) View {
 	case PageRecall:
 		return recallPage(w, s)
 	case PageCatalogue:
-		return cataloguePage(w, s)
+		return cataloguePage(w, s, x)
 	case PageItem:
 		return itemPage(w, s)
 	case PagePlaces:
 		return placesPage(w, s)
+	case PageSets:
+		return setsPage(w, s)
+	case PageLists:
+		return listsPage(w, h)
 	case PageForm:
 		return formPage(w, s, h.draft)
 	}
@@ -257,7 +271,7 @@ func parent(at Wanted) Wanted {
 		return Wanted{Page: PageControlled}
 	case PageOrders:
 		return Wanted{Page: PageRestock}
-	case PageItem, PagePlaces:
+	case PageItem, PagePlaces, PageSets, PageLists:
 		return Wanted{Page: PageCatalogue}
 	case PageForm:
 		return formParent(at)
@@ -354,6 +368,8 @@ func formParent(at Wanted) Wanted {
 		return Wanted{Page: PageControlled}
 	case FormEnd, FormReverse:
 		return Wanted{Page: PageIssue, Ref: at.Ref}
+	case FormSet:
+		return Wanted{Page: PageSets}
 	case FormTake, FormPlace:
 		return Wanted{Page: PagePlaces}
 	}

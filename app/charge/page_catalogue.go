@@ -9,7 +9,7 @@ import (
 )
 
 // cataloguePage lists the catalogue, or what was searched for.
-func cataloguePage(w words.Words, s Snapshot) View {
+func cataloguePage(w words.Words, s Snapshot, x setting) View {
 	v := View{Head: look.BannerFace{Icon: look.IconSearch, Sentence: w.Say("charge.catalogue.head")}, Empty: w.Say("charge.catalogue.none"), Search: true}
 	if s.For.Text != "" {
 		v.Head.Sentence = w.Say("charge.catalogue.found", s.For.Text)
@@ -28,6 +28,10 @@ func cataloguePage(w words.Words, s Snapshot) View {
 	v.button(w.Say("charge.form.receive"), pick{what: picksPage, at: Wanted{Page: PageForm, Form: FormReceive}})
 	v.button(w.Say("charge.form.new-item"), pick{what: picksPage, at: Wanted{Page: PageForm, Form: FormItem}})
 	v.button(w.Say("charge.places.head"), toPage(PagePlaces))
+	v.button(w.Say("charge.sets.head"), toPage(PageSets))
+	if x.files {
+		v.button(w.Say("charge.lists.head"), toPage(PageLists))
+	}
 	if !s.For.Gone && len(s.Form.Gone) > 0 {
 		v.button(w.Say("charge.catalogue.gone", len(s.Form.Gone)), pick{what: picksPage, at: Wanted{Page: PageCatalogue, Gone: true}})
 	}

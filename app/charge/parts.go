@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"lintel/app/look"
+	"lintel/app/look/picture"
 )
 
 // Bounds of what the screen has parts for.
@@ -36,6 +37,7 @@ type parts struct {
 	back    button
 	more    button
 	entry   *widget.Entry
+	shown   *picture.Picture // of the item, or of the shelves of a place
 	rows    [linesMax]*look.Row
 	near    [linesMax]dense // lines where there are many, in smaller letters
 	tight   [linesMax]dense // the same with more rows, where it is narrow
@@ -54,6 +56,7 @@ func (s *Screen) newParts() parts {
 	l := s.opt.Look
 	says := func(rows int) *look.Banner { return look.NewBanner(l, look.DeskLine, rows) }
 	p := parts{head: says(shortRows), long: says(shortRows), tell: says(shortRows), tells: says(nearRows), notice: says(shortRows), empty: says(nearRows), entry: widget.NewEntry()}
+	p.shown = picture.New(l, s.opt.Pictures)
 	p.undo, p.back, p.more = s.newButton(s.undo), s.newButton(s.back), s.newButton(s.turn)
 	p.entry.OnChanged = s.typed
 	for i := range p.rows {
@@ -91,7 +94,7 @@ func (s *Screen) buttonNth(i int) {
 
 // all are the parts in the order of painting.
 func (p *parts) all() (all []fyne.CanvasObject) {
-	all = append(all, p.head, p.long, p.tell, p.tells, p.notice, p.undo.hold, p.empty, p.entry)
+	all = append(all, p.head, p.long, p.tell, p.tells, p.notice, p.undo.hold, p.empty, p.entry, p.shown)
 	for _, c := range p.columns {
 		all = append(all, c)
 	}
@@ -118,6 +121,7 @@ func (p *parts) set(s *Screen) {
 	p.tells.Set(v.Tell)
 	p.empty.Set(look.BannerFace{Sentence: v.Empty})
 	p.notice.Set(s.notice())
+	p.shown.Set(s.pictured())
 	p.undo.face.Set(look.BannerFace{Icon: look.IconUndo, Sentence: w.Say("brief.undo")})
 	p.back.face.Set(look.BannerFace{Sentence: w.Say("inside.back")})
 	switch s.hand.step {
@@ -125,7 +129,7 @@ func (p *parts) set(s *Screen) {
 		p.entry.SetPlaceHolder(w.Say("charge.why.type"))
 	case stepSeal, stepBoxSeal:
 		p.entry.SetPlaceHolder(w.Say("charge.seal.type"))
-	case stepWords:
+	case stepWords, stepRead, stepFile:
 		p.entry.SetPlaceHolder(w.Say("charge.form.type"))
 	default:
 		p.entry.SetPlaceHolder(w.Say("charge.search"))

@@ -54,6 +54,8 @@ func question(w words.Words, s Snapshot, h hand) face {
 		return roomQuestion(w, s)
 	case stepApart:
 		return apartQuestion(w, s)
+	case stepRead, stepFile:
+		return pathQuestion(w, h)
 	case stepField, stepWords:
 		return fieldQuestion(w, s, h)
 	}

@@ -126,7 +126,7 @@ func (s *Screen) say(id words.ID, blanks ...any) {
 // fill fills item, lot and last day in from a label, never how many there are.
 func (s *Screen) fill(l label) {
 	if s.hand.at.Form == FormIssue && !slices.ContainsFunc(s.snap.Items, func(i kits.ItemLine) bool { return i.Number == l.item.Number }) {
-		s.wrong("charge.scan.not-here", "charge.scan.bad-hint", named(l.item))
+		s.wrong("charge.scan.not-here", "charge.scan.nothing", named(l.item))
 		return
 	}
 	s.put(fieldItem, fmt.Sprint(l.item.Number))
@@ -156,7 +156,7 @@ func (s *Screen) fetchedOf(l label) {
 	all := picks(s.snap.Plan)
 	n := slices.IndexFunc(all, func(x kits.RestockPick) bool { return x.Item.Number == l.item.Number })
 	if n < 0 {
-		s.wrong("charge.scan.not-here", "charge.scan.bad-hint", named(l.item))
+		s.wrong("charge.scan.not-here", "charge.scan.nothing", named(l.item))
 		return
 	}
 	s.pick(pick{what: picksFetched, n: n})
@@ -168,7 +168,7 @@ func (s *Screen) countedOf(l label) {
 		return h.Item.Number == l.item.Number && (l.Lot == "" || string(h.Lot.Lot) == l.Lot)
 	})
 	if n < 0 {
-		s.wrong("charge.scan.not-here", "charge.scan.bad-hint", named(l.item))
+		s.wrong("charge.scan.not-here", "charge.scan.nothing", named(l.item))
 		return
 	}
 	s.pick(pick{what: picksField, text: takeID(n)})

@@ -141,16 +141,22 @@ type scene struct {
 	acts   []station.Act
 	taps   int
 	err    error
+	files  *files
 	after  int // how many acts are recorded before err
 }
 
-func newScene(t *testing.T, glass string, shade look.Shade, u *unit) *scene {
-	s := &scene{Scene: stage.New(t, shade, stage.Glasses()[glass]), t: t, unit: u}
+func newScene(t *testing.T, glass string, shade look.Shade, u *unit, shown ...held) *scene {
+	s := &scene{Scene: stage.New(t, shade, stage.Glasses()[glass]), t: t, unit: u, files: &files{}}
 	fyne.CurrentApp().Settings().SetTheme(s.Look.Theme())
+	var pictures held
+	for _, h := range shown {
+		pictures = h
+	}
 	s.screen = New(Options{
-		Look: s.Look, Words: words.English(), Taps: folding{s}, Explain: s.Explain, Typing: glass == "desk",
+		Pictures: pictures,
+		Look:     s.Look, Words: words.English(), Taps: folding{s}, Explain: s.Explain, Typing: glass == "desk",
 		Now: func() time.Time { return time.UnixMilli(int64(u.Now.Wall)) }, Zone: time.UTC,
-		Want: func(Wanted) {},
+		Want: func(Wanted) {}, Lists: s.files,
 	})
 	s.Show(s.screen.Object())
 	s.look()

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"lintel/app/look"
+	"lintel/app/look/picture"
 	"lintel/app/look/sheet"
 	"lintel/app/station"
 	"lintel/app/words"
@@ -32,8 +33,11 @@ type Options struct {
 	Zone    *time.Location // of the clocks on the wall
 	// Want tells what is shown from now on: bring a Snapshot of it. It does not
 	// wait.
-	Want   func(Wanted)
-	Typing bool // there is a keyboard: words can be typed
+	Want func(Wanted)
+	// Pictures has what items and shelves look like; nil: nothing is shown.
+	Pictures picture.Source
+	Lists    Lists // nil: files are not read here
+	Typing   bool  // there is a keyboard: words can be typed
 }
 
 // Screen is the pages of whoever answers for stock. The UI goroutine owns it.
@@ -130,7 +134,7 @@ func (s *Screen) Paint() {
 
 // word words the view for the shape of the last size.
 func (s *Screen) word() {
-	s.view = page(s.opt.Words, s.snap, s.hand, setting{zone: s.opt.Zone, shape: s.shape})
+	s.view = page(s.opt.Words, s.snap, s.hand, setting{zone: s.opt.Zone, shape: s.shape, files: s.opt.Lists != nil})
 	if s.view.Sheet != nil {
 		s.sheet.Set(*s.view.Sheet)
 	}
@@ -159,7 +163,7 @@ func (s *Screen) open(at Wanted) {
 		s.hand.count = begun()
 	}
 	s.hand.at, s.hand.step, s.from = at, stepNone, 0
-	s.hand.draft = nil
+	s.hand.draft, s.hand.path, s.hand.imported = nil, "", nil
 	s.clear()
 	s.opt.Want(at)
 	s.Paint()

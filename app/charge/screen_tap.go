@@ -50,6 +50,8 @@ func (s *Screen) pick(p pick) {
 		s.Paint()
 	case picksClose:
 		s.closing()
+	case picksPath, picksTake:
+		s.lists(p)
 	case picksField, picksValue, picksWrite:
 		s.forms(p)
 	default:

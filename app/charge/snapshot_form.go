@@ -22,6 +22,7 @@ type Filling struct {
 	Portions []Portion
 	Moved    kits.Movement
 	Held     []Held
+	Sets     Sets
 }
 
 // Portion is what is inside of an issue: containers, or one syringe.
@@ -65,6 +66,9 @@ func (s *Snapshot) form(v station.View) {
 		f.Moved, _ = v.Ledger.Movement(s.For.Movement)
 	case FormTake:
 		s.held(v)
+	case FormSet:
+		f.Free = free(v)
+		s.sets(v)
 	case FormPlace:
 		p, _ := v.Ledger.Place(s.For.Place)
 		f.Place = p.Value

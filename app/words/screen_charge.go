@@ -50,7 +50,7 @@ func englishCharge() map[ID]string {
 		"charge.said.counted":  "{1} is counted.",
 		"charge.said.signed":   "Countersigned by {1}.",
 	}
-	for _, more := range []map[ID]string{englishChargeReady(), englishChargeKits(), englishChargeAsked(), englishChargeItems(), englishChargeCount(), englishChargeControlled(), englishChargeStock(), englishChargeForms(), englishChargeFields()} {
+	for _, more := range []map[ID]string{englishChargeReady(), englishChargeKits(), englishChargeAsked(), englishChargeItems(), englishChargeCount(), englishChargeControlled(), englishChargeStock(), englishChargeForms(), englishChargeLists(), englishChargeFields()} {
 		maps.Copy(out, more)
 	}
 	return out
@@ -173,7 +173,7 @@ func englishChargeItems() map[ID]string {
 		"charge.catalogue.all":   "all lines",
 		"charge.catalogue.gone":  "out of use: {1}",
 		"charge.item.change":     "change this line",
-		"charge.item.two":        "Two people wrote this line without knowing of each other: change it to what is right.",
+		"charge.item.two":        "Two people wrote it differently: change it to what is right.",
 		"charge.item.gone":       "Out of use: it is in no list, its stock and its record stay.",
 		"charge.item.tell":       "Tap a par or an alternative to change it, a lot for a recall.",
 		"charge.item.par":        "Par: {1}",
