@@ -60,6 +60,7 @@ func newInDrill(t *testing.T, rooms ...mesh.ID) *inDrill {
 func (d *inDrill) do(act Act) mesh.Ref {
 	r, err := d.s.Do(d.ctx, mesh.By{Role: "lead", Tag: "L1"}, act)
 	require.NoError(d.t, err)
+	synctest.Wait()
 	return r.Ref
 }
 
@@ -68,6 +69,7 @@ func (d *inDrill) later(by time.Duration) {
 	for range by / time.Second {
 		d.now += time.Second
 		d.ticks <- time.Time{}
+		synctest.Wait() // the clock belongs to the loop while it works
 	}
 }
 
