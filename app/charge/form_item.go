@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"lintel/app/look"
 	"lintel/app/station"
 	"lintel/app/words"
 	"lintel/kits"
@@ -216,9 +217,9 @@ func itemForm(w words.Words, s Snapshot, d draft) form {
 		f.head, f.tell = w.Say("charge.form.new-item"), w.Say("charge.form.free")
 		f.fields = append(f.fields, field{id: "number", asks: asksDigits, most: itemDigits})
 	}
-	for _, x := range s.Form.Both {
-		f.tell, f.tone = w.Say("charge.form.two"), 0
-		f.fields = append(f.fields, field{id: "both", off: true, name: w.Say("charge.form.value"), note: joined(named(x), s.place(x.KeptAt), string(x.KeptWords))})
+	for n, x := range s.Form.Both {
+		f.tell, f.tone = w.Say("charge.form.two"), look.ToneNext
+		f.fields = append(f.fields, field{id: bothID(n), name: w.Say("charge.form.value"), note: joined(named(x), differing(w, s.Form.Both, x))})
 	}
 	for _, x := range itemFields() {
 		x.of = itemOptions(w, s, x.id, d)
@@ -226,6 +227,29 @@ func itemForm(w words.Words, s Snapshot, d draft) form {
 		f.fields = append(f.fields, x.field)
 	}
 	return f
+}
+
+// bothID is the line of one of two values; a tap takes all of it.
+func bothID(n int) string { return fmt.Sprint("both", n) }
+
+// differing is what a value says where the others say something else.
+func differing(w words.Words, all []kits.ItemLine, x kits.ItemLine) string {
+	var out []string
+	for _, f := range itemFields() {
+		if slices.ContainsFunc(all, func(y kits.ItemLine) bool { return f.get(y) != f.get(x) }) {
+			out = append(out, f.called(w)+": "+cmp.Or(f.get(x), w.Say("charge.form.empty")))
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+// drafted is a line as a form keeps it.
+func drafted(x kits.ItemLine) draft {
+	d := draft{}
+	for _, f := range itemFields() {
+		d[f.id] = f.get(x)
+	}
+	return d
 }
 
 // itemNote says in what a number is.

@@ -242,9 +242,7 @@ func started(s Snapshot) draft {
 	d := draft{}
 	switch s.For.Form {
 	case FormItem:
-		for _, f := range itemFields() {
-			d[f.id] = f.get(s.Form.Line)
-		}
+		d = drafted(s.Form.Line)
 		if s.For.Item == 0 {
 			d["number"], d["stocked"] = positive(int64(s.Form.Free)), measureText(mesh.Each)
 		}

@@ -221,3 +221,23 @@ func TestALabelFindsTheLineItIsOf(t *testing.T) {
 	require.Contains(t, s.Text(), "Nothing changed.")
 	require.Empty(t, s.screen.hand.draft[fieldItem])
 }
+
+// Goal: where two people wrote a line differently, both values are shown with
+// what differs, and a person chooses one. Method: put two values into the
+// snapshot, tap the second, and look at what would be written.
+func TestOneOfTwoValuesIsChosenByATap(t *testing.T) {
+	u := busy(t)
+	s := newScene(t, "phone", look.Dark, u).page(Wanted{Page: PageForm, Form: FormItem, Item: bougie})
+	snap := s.screen.snap
+	other := snap.Form.Line
+	other.KeptWords, other.CostMinor, other.Currency = "drawer 9", 700, "eur"
+	snap.Form.Both = []kits.ItemLine{snap.Form.Line, other}
+	s.screen.Set(snap)
+	require.Contains(t, s.Text(), "Two values stand")
+	require.Contains(t, differing(s.screen.opt.Words, snap.Form.Both, other), "drawer 9")
+	require.Empty(t, s.Audit())
+	s.screen.pick(pick{what: picksField, text: bothID(1)})
+	acts, bad := actsOf(s.screen.snap, s.screen.hand.draft)
+	require.Empty(t, bad)
+	require.Equal(t, mesh.Label("drawer 9"), acts[0].(station.Catalogue).Items[0].KeptWords)
+}

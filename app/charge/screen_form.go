@@ -25,6 +25,13 @@ func (s *Screen) begin() {
 func (s *Screen) forms(p pick) {
 	switch p.what {
 	case picksField:
+		for n, x := range s.snap.Form.Both {
+			if p.text == bothID(n) {
+				s.hand.draft = drafted(x)
+				s.say("charge.form.taken")
+				return
+			}
+		}
 		s.hand.field = p.text
 		x, _ := fieldOf(s.opt.Words, s.snap, s.hand)
 		if x.asks == asksWords || x.asks == asksMany && len(x.of) == 0 || x.id == fieldCodes {

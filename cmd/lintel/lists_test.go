@@ -1,0 +1,58 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"lintel/app/charge"
+	"lintel/app/words"
+)
+
+// Goal: the unit's lists are written into files that are not there yet, say the
+// same when they are read again, and a file that was changed says what it would
+// change, or where it is wrong. Method: write all kinds on a real device, read
+// them, change a price and a place, and try what cannot be.
+func TestListsGoIntoFilesAndBack(t *testing.T) {
+	w := atWork(t, "charge", "C1")
+	x := lists{newPapers(w, words.English(), func(f func()) { f() })}
+	write := func(path string) (failed error) {
+		x.WriteLists(path, func(_ string, err error) { failed = err })
+		(<-x.papers.errands)(t.Context())
+		return failed
+	}
+	read := func(path string) (got charge.Import, failed error) {
+		x.ReadLists(path, func(i charge.Import, err error) { got, failed = i, err })
+		(<-x.papers.errands)(t.Context())
+		return got, failed
+	}
+	dir := t.TempDir()
+	book, places := filepath.Join(dir, "unit.xlsx"), filepath.Join(dir, "places.csv")
+	for _, path := range []string{book, places} {
+		require.NoError(t, write(path))
+		require.ErrorContains(t, write(path), "window-paper", "a file that is there stays")
+		got, err := read(path)
+		require.NoError(t, err)
+		require.Empty(t, got.Problems)
+		require.Zero(t, got.Write.Len())
+	}
+	b, err := os.ReadFile(places)
+	require.NoError(t, err)
+	require.NoError(t, os.WriteFile(places, bytes.Replace(b, []byte("Airway trolley"), []byte("Blue trolley"), 1), 0o600))
+	got, err := read(places)
+	require.NoError(t, err)
+	require.Len(t, got.Changes, 1)
+	require.Equal(t, 1, got.Write.Len())
+	require.NoError(t, os.WriteFile(places, bytes.Replace(b, []byte("trolley/airway"), []byte("nowhere at all"), 1), 0o600))
+	got, err = read(places)
+	require.NoError(t, err)
+	require.Len(t, got.Problems, 1)
+	require.Contains(t, got.Problems[0], "row")
+	require.Zero(t, got.Write.Len())
+	require.ErrorContains(t, write(filepath.Join(dir, "unit.pdf")), "table-kind")
+	_, err = read(filepath.Join(dir, "none.csv"))
+	require.ErrorContains(t, err, "table-file")
+}
