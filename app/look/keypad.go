@@ -61,16 +61,28 @@ func (k *Keypad) setTiles() {
 
 // TypedRune is part of fyne.Focusable.
 func (k *Keypad) TypedRune(r rune) {
-	if r >= '0' && r <= '9' && !k.face.DigitsOff {
-		k.keys.Digit(r)
+	if r < '0' || r > '9' {
+		k.look.rune(r, nil)
+		return
 	}
+	k.look.rune(r, func() {
+		if !k.face.DigitsOff {
+			k.keys.Digit(r)
+		}
+	})
 }
 
 // TypedKey is part of fyne.Focusable.
 func (k *Keypad) TypedKey(e *fyne.KeyEvent) {
-	if e.Name == fyne.KeyBackspace && !k.face.EraseOff {
-		k.keys.Erase()
+	if e.Name != fyne.KeyBackspace {
+		k.look.key(e.Name, nil)
+		return
 	}
+	k.look.key(e.Name, func() {
+		if !k.face.EraseOff {
+			k.keys.Erase()
+		}
+	})
 }
 
 // FocusGained is part of fyne.Focusable.

@@ -29,6 +29,7 @@ type Look struct {
 	strong  fyne.Resource
 	now     func() time.Time
 	held    *touch // what the first finger is on
+	typing  Typing // nil: keys act at once
 	icons   map[iconKey]*drawing
 }
 

@@ -105,16 +105,30 @@ func (t *touch) FocusGained() { t.focused = true; t.repaint() }
 // FocusLost is part of fyne.Focusable.
 func (t *touch) FocusLost() { t.focused = false; t.repaint() }
 
-// TypedRune is part of fyne.Focusable; letters do nothing.
-func (t *touch) TypedRune(rune) {}
-
-// TypedKey is part of fyne.Focusable. Only the space bar taps: Enter ends a
+// TypedRune is part of fyne.Focusable. Only the space bar taps: Enter ends a
 // barcode scan, and a scan must not tap whatever has the focus.
-func (t *touch) TypedKey(k *fyne.KeyEvent) {
-	if k.Name == fyne.KeySpace {
-		t.ignore = false
-		t.fire()
+func (t *touch) TypedRune(r rune) {
+	if r == ' ' && t.look.typing != nil {
+		t.look.rune(r, t.space)
+		return
 	}
+	t.look.rune(r, nil)
+}
+
+// TypedKey is part of fyne.Focusable. The space bar comes as a rune as well:
+// whoever takes the keys first takes that, as a label may hold a space.
+func (t *touch) TypedKey(k *fyne.KeyEvent) {
+	switch {
+	case k.Name != fyne.KeySpace:
+		t.look.key(k.Name, nil)
+	case t.look.typing == nil:
+		t.space()
+	}
+}
+
+func (t *touch) space() {
+	t.ignore = false
+	t.fire()
 }
 
 // field is how a target looks at this moment.

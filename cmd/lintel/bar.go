@@ -20,6 +20,7 @@ type bar struct {
 	Home   look.TileFace
 	Shade  look.TileFace
 	Ruler  look.TileFace
+	Keys   look.TileFace
 	Noise  look.TileFace
 }
 
@@ -41,6 +42,7 @@ func barRows(w words.Words, s sight, p page, shade look.Shade) (b bar) {
 		b.Shade.Word = w.Say("window.dark")
 	}
 	b.Ruler = look.TileFace{Word: w.Say("window.size"), Off: p == pageMeasure}
+	b.Keys = look.TileFace{Word: w.Say("window.keys"), Off: p == pageKeys}
 	b.Noise = look.TileFace{Word: w.Say("window.sound-try")}
 	return b
 }

@@ -19,6 +19,7 @@ type beside struct {
 	units  *units
 	papers *papers
 	noise  *programSounder
+	post   func(func()) // runs a function on the window's goroutine, until everything ends
 	stdin  io.Reader
 	stdout io.Writer
 

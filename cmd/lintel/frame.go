@@ -27,6 +27,7 @@ type frame struct {
 	homeIn    *look.Tile   // to the board, for gloved hands
 	shade     *look.Tile
 	ruler     *look.Tile
+	keys      *look.Tile
 	noise     *look.Tile
 	root      *fyne.Container
 
@@ -41,6 +42,7 @@ type leaf struct {
 	paint  func()
 	set    func(sight) bool // false: the sight has nothing of it
 	opened func()           // it is opened from another page; nil: nothing is to be done
+	takes  any              // what takes labels, files or keys; nil: nothing does
 	shown  bool             // it has been set: before that it would say that there is nothing
 }
 
@@ -64,7 +66,8 @@ func newFrame(l *look.Look, w words.Words, acts frameActs) *frame {
 	f.homeIn = look.NewTile(l, look.UseInside, func() { f.open(pageFirst) })
 	f.shade, f.noise = outside(acts.shade), outside(acts.noise)
 	f.ruler = outside(func() { f.open(pageMeasure) })
-	parts := []fyne.CanvasObject{f.say, f.talk, f.called, f.sound, f.turns, f.turnsIn, f.homeIn, f.shade, f.ruler, f.noise}
+	f.keys = outside(func() { f.open(pageKeys) })
+	parts := []fyne.CanvasObject{f.say, f.talk, f.called, f.sound, f.turns, f.turnsIn, f.homeIn, f.shade, f.ruler, f.keys, f.noise}
 	for _, p := range outsideWays() {
 		t := outside(func() { f.open(p) })
 		f.ways = append(f.ways, t)
@@ -127,6 +130,7 @@ func (f *frame) set(s sight) {
 	f.homeIn.Set(r.Home)
 	f.shade.Set(r.Shade)
 	f.ruler.Set(r.Ruler)
+	f.keys.Set(r.Keys)
 	f.noise.Set(r.Noise)
 	for i, t := range f.ways {
 		t.Set(r.Ways[i])

@@ -159,10 +159,13 @@ func (f *frame) slots(width float32) (ways, tools []slot) {
 		}
 	}
 	switch {
-	case p == pageDevice || p == pageMeasure:
+	case p == pageDevice || p == pageMeasure || p == pageKeys:
 		tools = append(tools, slot{f.shade, half})
 		if width >= measureWide {
 			tools = append(tools, slot{f.ruler, half})
+		}
+		if f.sight.Side == requests.Inside {
+			tools = append(tools, slot{f.keys, half})
 		}
 		if f.sight.Sounds {
 			tools = append(tools, slot{f.noise, half})

@@ -36,7 +36,7 @@ type screen interface {
 // leafOf is the page of a screen, which is set from the part of a sight that
 // is there when its page was looked at.
 func leafOf[S any](s screen, set func(S), part func(sight) *S) *leaf {
-	return &leaf{object: s.Object(), paint: s.Paint, set: func(x sight) bool {
+	return &leaf{object: s.Object(), paint: s.Paint, takes: s, set: func(x sight) bool {
 		snap := part(x)
 		if snap != nil {
 			set(*snap)
@@ -65,11 +65,13 @@ func (b *leaves) leaf(p page) *leaf {
 		return b.debrief()
 	case pageStock:
 		s := charge.New(charge.Options{
-			Look: l, Words: w, Taps: taps, Explain: say, Now: time.Now, Zone: zone, Want: b.beside.worker.wants, Typing: !fyne.CurrentDevice().IsMobile(),
+			Look: l, Words: w, Taps: taps, Explain: say, Now: time.Now, Zone: zone, Want: b.beside.worker.wants, Lists: lists{b.beside.papers}, Pictures: b.beside.worker.dev, Typing: !fyne.CurrentDevice().IsMobile(),
 		})
 		return leafOf(s, s.Set, func(s sight) *charge.Snapshot { return s.Stock })
 	case pageDevice:
 		return b.device()
+	case pageKeys:
+		return b.keys()
 	}
 	s := runner.New(runner.Options{Look: l, Words: w, Taps: taps, Explain: say, Now: time.Now, Silence: b.beside.worker.calls.quiet.set})
 	return leafOf(s, s.Set, func(s sight) *runner.Snapshot { return s.Requests })

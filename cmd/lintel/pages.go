@@ -21,6 +21,7 @@ const (
 	pageDevice               // the device itself: joining, others, who has it
 	pageChoice               // the ways to all of them
 	pageMeasure              // measuring the screen
+	pageKeys                 // binding keys to places of the board
 )
 
 // pageNames are the pages as they are steered to; their words are under
@@ -28,7 +29,7 @@ const (
 func pageNames() map[string]page {
 	return map[string]page{
 		"first": pageFirst, "board": pageBoard, "requests": pageRequests, "brief": pageBrief, "door": pageDoor,
-		"times": pageTimes, "debrief": pageDebrief, "stock": pageStock, "device": pageDevice, "pages": pageChoice, "measure": pageMeasure,
+		"times": pageTimes, "debrief": pageDebrief, "stock": pageStock, "device": pageDevice, "pages": pageChoice, "measure": pageMeasure, "keys": pageKeys,
 	}
 }
 

@@ -12,6 +12,8 @@ import (
 type remembered struct {
 	Density float32 `json:"density,omitempty"` // dp for 20 mm, as it was measured
 	Shade   string  `json:"shade,omitempty"`
+	// Keys are places of the board by the key that presses them.
+	Keys map[string]int `json:"keys,omitempty"`
 }
 
 const windowFile = "window.json"

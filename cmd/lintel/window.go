@@ -27,7 +27,8 @@ type window struct {
 	win   fyne.Window
 	pages *leaves
 	frame *frame
-	end   func() // ends everything, the window last
+	binds *keysPage // nil: the page was never opened
+	end   func()    // ends everything, the window last
 
 	last    sight     // what is painted, without its clocks
 	painted time.Time // when
@@ -97,7 +98,7 @@ func (w *worker) inWindow(ctx context.Context, said words.Words, o options, nois
 	}
 	w.layout = starter.Board
 	a := app.NewWithID(appID)
-	b := &beside{worker: w, taps: station.NewTaps(w, post, time.Now), units: newUnits(w, post), papers: newPapers(w, said, post), noise: noise, stdin: stdin, stdout: stdout}
+	b := &beside{worker: w, post: post, taps: station.NewTaps(w, post, time.Now), units: newUnits(w, post), papers: newPapers(w, said, post), noise: noise, stdin: stdin, stdout: stdout}
 	x, err := newWindow(a, said, o, starter, b)
 	if err != nil {
 		return err
@@ -132,11 +133,7 @@ func newWindow(a fyne.App, said words.Words, o options, starter station.Starter,
 	x.win.Resize(o.size)
 	x.win.SetFullScreen(o.full)
 	x.win.SetMaster()
-	x.win.Canvas().SetOnTypedKey(func(k *fyne.KeyEvent) {
-		if k.Name == fyne.KeyF1 {
-			x.frame.turn()
-		}
-	})
+	x.listen(b.post)
 	return x, nil
 }
 

@@ -1,0 +1,110 @@
+// Package wedge tells a keyboard scanner's burst from a person's typing. A
+// scanner over USB or Bluetooth is a keyboard to every system: it types a label's
+// text within a moment and, usually, ends it with Enter or Tab.
+//
+//	r := wedge.Reader{}
+//	for each key:  act(r.Key(k))
+//	GapMax later:  act(r.Pause(now))
+//
+// Keys are held until it is known what they are: a burst becomes one Scan, all
+// else is Typed, as it came, nothing lost and nothing twice. A person's key is
+// held for GapMax at most.
+//
+// A burst is at least LenMin runes, each at most GapMax after the one before, not
+// all the same (a key that is held down repeats as fast), that Enter, Tab or a
+// pause ends. More than LenMax runes are nobody's label and are given on as typed.
+//
+// The package has no clock and no toolkit: times come with the keys.
+package wedge
+
+import "time"
+
+// Bounds of a burst.
+const (
+	GapMax = 50 * time.Millisecond // between two runes of a scanner
+	LenMin = 6                     // runes; shorter ones are typed
+	LenMax = 512                   // runes; no label is longer
+)
+
+// Key is one key as it was pressed.
+type Key struct {
+	Rune rune          // 0: End, or a key without a rune
+	Ends bool          // Enter or Tab
+	At   time.Duration // since any start, never going back
+	// Typed does what the key does where no scanner pressed it; nil: nothing.
+	Typed func()
+}
+
+// Found is what keys turned out to be.
+type Found struct {
+	Typed []Key  // in the order in which they were pressed
+	Scan  string // empty: none
+}
+
+// Reader holds keys until it is known what they are. The zero value is ready.
+type Reader struct{ held []Key }
+
+// Holds tells whether keys are held: call Pause GapMax later.
+func (r *Reader) Holds() bool { return len(r.held) > 0 }
+
+// Key takes a key.
+func (r *Reader) Key(k Key) (f Found) {
+	if n := len(r.held); n > 0 && k.At-r.held[n-1].At > GapMax {
+		f = r.over()
+	}
+	switch {
+	case k.Ends && r.isBurst():
+		f.Scan = r.text()
+		r.held = nil
+	case k.Rune == 0:
+		f.Typed = append(append(f.Typed, r.held...), k)
+		r.held = nil
+	default:
+		r.held = append(r.held, k)
+		if len(r.held) > LenMax {
+			f.Typed = append(f.Typed, r.held...)
+			r.held = nil
+		}
+	}
+	return f
+}
+
+// Pause says what the time is. What is held longer than GapMax is given on.
+func (r *Reader) Pause(now time.Duration) Found {
+	if n := len(r.held); n > 0 && now-r.held[n-1].At > GapMax {
+		return r.over()
+	}
+	return Found{}
+}
+
+// over ends what is held: a scanner that sends no Enter ends with a pause.
+func (r *Reader) over() (f Found) {
+	if r.isBurst() {
+		f.Scan = r.text()
+	} else {
+		f.Typed = r.held
+	}
+	r.held = nil
+	return f
+}
+
+// isBurst tells whether no person presses keys like those that are held.
+func (r *Reader) isBurst() bool {
+	if len(r.held) < LenMin {
+		return false
+	}
+	for _, k := range r.held[1:] {
+		if k.Rune != r.held[0].Rune {
+			return true
+		}
+	}
+	return false
+}
+
+func (r *Reader) text() string {
+	var text []rune
+	for _, k := range r.held {
+		text = append(text, k.Rune)
+	}
+	return string(text)
+}

@@ -1,0 +1,120 @@
+package wedge
+
+import (
+	"math/rand/v2"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+)
+
+// press presses the runes of a text with a gap between them, then perhaps Enter,
+// and waits. Enter is a key without a rune in what is typed.
+func press(r *Reader, at time.Duration, text string, gap time.Duration, enter bool) (typed string, scans []string, end time.Duration) {
+	take := func(f Found) {
+		for _, k := range f.Typed {
+			if k.Rune == 0 {
+				typed += "\n"
+				continue
+			}
+			typed += string(k.Rune)
+		}
+		if f.Scan != "" {
+			scans = append(scans, f.Scan)
+		}
+	}
+	for _, c := range text {
+		at += gap
+		take(r.Key(Key{Rune: c, At: at}))
+	}
+	if enter {
+		at += gap
+		take(r.Key(Key{Ends: true, At: at}))
+	}
+	at += GapMax + time.Millisecond
+	take(r.Pause(at))
+	return typed, scans, at
+}
+
+// Goal: a burst is a scan, a person's keys are typing. Method: labels, digits and
+// words, fast and slow, with Enter and without; a key that is held down.
+func TestABurstIsAScanAndSlowKeysAreTyping(t *testing.T) {
+	const label = "]d2010950600013435217271231\x1d10AB-1"
+	for _, c := range []struct {
+		text  string
+		gap   time.Duration
+		enter bool
+		typed string
+		scan  string
+	}{
+		{label, 3 * time.Millisecond, true, "", label},
+		{label, 3 * time.Millisecond, false, "", label},
+		{label, GapMax, true, "", label},
+		{label, GapMax + 1, true, label + "\n", ""},
+		{"1108", 2 * time.Millisecond, true, "1108\n", ""},
+		{"1108", 120 * time.Millisecond, true, "1108\n", ""},
+		{"000000000000", 33 * time.Millisecond, false, "000000000000", ""},
+		{"", time.Millisecond, true, "\n", ""},
+	} {
+		typed, scans, _ := press(&Reader{}, 0, c.text, c.gap, c.enter)
+		require.Equal(t, c.typed, typed, "%q", c.text)
+		if c.scan == "" {
+			require.Empty(t, scans)
+			continue
+		}
+		require.Equal(t, []string{c.scan}, scans)
+	}
+}
+
+// Goal: nothing is lost and nothing comes twice, whatever is pressed. Method: keys
+// at random, fast and slow, with other keys between; what comes out is what went
+// in. The seed is printed.
+func TestEveryKeyComesOutOnce(t *testing.T) {
+	seed := uint64(time.Now().UnixNano())
+	t.Log("seed", seed)
+	random := rand.New(rand.NewPCG(seed, 3))
+	for range 300 {
+		var r Reader
+		var in, out string
+		take := func(f Found) {
+			for _, k := range f.Typed {
+				if k.Rune != 0 {
+					out += string(k.Rune)
+				}
+			}
+			out += f.Scan
+		}
+		at := time.Duration(0)
+		for range random.IntN(900) {
+			at += time.Duration(random.IntN(60)) * time.Millisecond
+			if random.IntN(40) == 0 {
+				take(r.Key(Key{Ends: random.IntN(2) == 0, At: at}))
+				continue
+			}
+			c := rune('0' + random.IntN(10))
+			in += string(c)
+			take(r.Key(Key{Rune: c, At: at}))
+			if random.IntN(10) == 0 {
+				take(r.Pause(at + time.Duration(random.IntN(60))*time.Millisecond))
+			}
+		}
+		take(r.Pause(at + time.Hour))
+		require.Equal(t, in, out)
+		require.False(t, r.Holds())
+	}
+}
+
+// Goal: a flood ends as typing, and a scan behind it is still one. Method: more
+// than a label's length at once, then a label.
+func TestAFloodIsNoLabel(t *testing.T) {
+	var r Reader
+	flood := make([]rune, LenMax+1)
+	for i := range flood {
+		flood[i] = rune('a' + i%26)
+	}
+	typed, scans, at := press(&r, 0, string(flood), time.Millisecond, false)
+	require.Equal(t, string(flood), typed)
+	require.Empty(t, scans)
+	_, scans, _ = press(&r, at, "4006381333931", time.Millisecond, true)
+	require.Equal(t, []string{"4006381333931"}, scans)
+}
