@@ -1,6 +1,8 @@
 package charge
 
 import (
+	"maps"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/assert"
@@ -70,7 +72,9 @@ func TestScreensKeepTheDesignAndReadAsBefore(t *testing.T) {
 				continue // the shade changes colours only
 			}
 			s := newScene(t, glass, shade, u)
-			for name, x := range states(u) {
+			all := states(u)
+			for _, name := range slices.Sorted(maps.Keys(all)) { // in this order, a count is seen before it is begun
+				x := all[name]
 				if glass == "small" && name != "ready" && name != "count" && name != "controlled" && name != "question" {
 					continue
 				}
