@@ -29,3 +29,18 @@ func (l *Ledger) ItemsGone() (out []ItemLine) {
 	}
 	return out
 }
+
+// WasteLines lists the classes of waste in a country's codes, without those Gone,
+// by their ids.
+func (l *Ledger) WasteLines(country mesh.ID) (out []WasteLine) {
+	for _, k := range keys(&l.lines.waste, l.defaults.waste, compareWaste) {
+		if c, known := l.Waste(k.class, k.country); known && k.country == country && !c.Value.Gone {
+			out = append(out, c.Value)
+		}
+	}
+	return out
+}
+
+func compareWaste(a, b wasteKey) int {
+	return cmp.Or(cmp.Compare(a.class, b.class), cmp.Compare(a.country, b.country))
+}

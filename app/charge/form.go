@@ -25,6 +25,7 @@ const (
 	FormTake         // what lies at a Place: it is counted
 	FormPlace        // what a Place is called; zero: a new one
 	FormSet          // a bundle: Item, a template of kits: Template, or a new one: Text
+	FormWaste        // a class of waste: ID; empty: a new one
 )
 
 // draft is what was filled in so far, by field. It is text as the form keeps it.
@@ -101,6 +102,8 @@ func formOf(w words.Words, s Snapshot, d draft) form {
 		return takeForm(w, s, d)
 	case FormPlace:
 		return placeForm(w, s)
+	case FormWaste:
+		return wasteForm(w, s)
 	case FormSet:
 		return setForm(w, s, d)
 	}

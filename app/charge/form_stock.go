@@ -251,6 +251,9 @@ func started(s Snapshot) draft {
 			d[fieldItem] = strconv.Itoa(int(s.For.Item))
 		}
 		d["to"] = placeText(s.Form.Line.KeptAt)
+	case FormWaste:
+		x := s.class()
+		d["name"], d["code"], d["source"] = string(x.Name), string(x.Code), string(x.Source)
 	case FormSet:
 		return setStarted(s)
 	case FormPlace:
@@ -265,7 +268,7 @@ func started(s Snapshot) draft {
 // actsOf is what a form writes, or the field that cannot be as it is.
 func actsOf(s Snapshot, d draft) ([]station.Act, string) {
 	acts := map[Form]func(Snapshot, draft) ([]station.Act, string){
-		FormItem: itemActs, FormReceive: receiveActs, FormIssue: issueActs, FormDrawUp: drawActs, FormEnd: endActs, FormReverse: reverseActs, FormTake: takeActs, FormPlace: placeActs, FormSet: setActs,
+		FormItem: itemActs, FormReceive: receiveActs, FormIssue: issueActs, FormDrawUp: drawActs, FormEnd: endActs, FormReverse: reverseActs, FormTake: takeActs, FormPlace: placeActs, FormSet: setActs, FormWaste: wasteActs,
 	}[s.For.Form]
 	if acts == nil || d == nil {
 		return nil, fieldItem

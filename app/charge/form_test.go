@@ -241,3 +241,24 @@ func TestOneOfTwoValuesIsChosenByATap(t *testing.T) {
 	require.Empty(t, bad)
 	require.Equal(t, mesh.Label("drawer 9"), acts[0].(station.Catalogue).Items[0].KeptWords)
 }
+
+// Goal: a class of waste gets a code and a name at the desk. Method: change one
+// and make one.
+func TestAClassOfWasteIsNamedAtTheDesk(t *testing.T) {
+	u := busy(t)
+	s := newScene(t, "desk", look.Dark, u).page(Wanted{Page: PageWaste, By: kits.ByReason})
+	s.find("classes of waste", "new class of waste", "Short name")
+	s.words("lamps")
+	s.find("Name")
+	s.words("Lamps of scopes")
+	s.find("Code")
+	s.words("20 01 21")
+	s.find("write it down")
+	x, known := u.Ledger.Waste("lamps", u.WasteQuestion().Country)
+	require.True(t, known)
+	require.Equal(t, mesh.Label("20 01 21"), x.Value.Code)
+	s.find("Lamps of scopes", "Out of use", "yes", "write it down")
+	for _, y := range u.Ledger.WasteLines(u.WasteQuestion().Country) {
+		require.NotEqual(t, mesh.ID("lamps"), y.Class)
+	}
+}

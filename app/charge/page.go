@@ -250,6 +250,8 @@ func pageOf(w words.Words, s Snapshot, h hand, x setting) View {
 		return itemPage(w, s)
 	case PagePlaces:
 		return placesPage(w, s)
+	case PageClasses:
+		return classesPage(w, s)
 	case PageSets:
 		return setsPage(w, s)
 	case PageLists:
@@ -267,6 +269,8 @@ func parent(at Wanted) Wanted {
 		return Wanted{Page: PageKits}
 	case PageCount:
 		return Wanted{Page: PageCounts}
+	case PageClasses:
+		return Wanted{Page: PageWaste}
 	case PageIssue:
 		return Wanted{Page: PageControlled}
 	case PageOrders:
@@ -368,6 +372,8 @@ func formParent(at Wanted) Wanted {
 		return Wanted{Page: PageControlled}
 	case FormEnd, FormReverse:
 		return Wanted{Page: PageIssue, Ref: at.Ref}
+	case FormWaste:
+		return Wanted{Page: PageClasses}
 	case FormSet:
 		return Wanted{Page: PageSets}
 	case FormTake, FormPlace:

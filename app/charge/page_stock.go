@@ -114,6 +114,7 @@ func wastePage(w words.Words, s Snapshot) View {
 		}
 	}
 	v.button(w.Say("charge.box.close"), pick{what: picksStep, step: stepClass})
+	v.button(w.Say("charge.classes.head"), toPage(PageClasses))
 	return v
 }
 

@@ -46,6 +46,7 @@ func states(u *unit) map[string]struct {
 		"catalogue":  {at: Wanted{Page: PageCatalogue}},
 		"item":       {at: Wanted{Page: PageItem, Item: bougie}},
 		"lists":      {at: Wanted{Page: PageLists}},
+		"classes":    {at: Wanted{Page: PageClasses}},
 		"sets":       {at: Wanted{Page: PageSets}},
 		"set":        {at: Wanted{Page: PageForm, Form: FormSet, Template: "first-tray"}},
 		"places":     {at: Wanted{Page: PagePlaces}},

@@ -31,9 +31,10 @@ const (
 	PageCatalogue
 	PageItem // Item
 	PagePlaces
-	PageSets  // bundles and templates of kits
-	PageLists // the unit's lists as files
-	PageForm  // what is filled in: Form, of Item, Ref, Movement or Place
+	PageSets    // bundles and templates of kits
+	PageClasses // of waste
+	PageLists   // the unit's lists as files
+	PageForm    // what is filled in: Form, of Item, Ref, Movement or Place
 )
 
 // Wanted is which page a Snapshot is taken for, and of what.
@@ -116,7 +117,7 @@ func Look(v station.View, of Wanted) Snapshot {
 	look := map[Page]func(station.View){
 		PageReady: s.ready, PageKits: s.kits, PageKit: s.kit, PageExpiry: s.expiry, PagePrepare: s.prepare, PageCounts: s.counts, PageCount: s.count,
 		PageControlled: s.controlled, PageIssue: s.issue, PageRestock: s.restock, PageOrders: s.restock, PageWaste: s.waste,
-		PageRecall: s.recall, PageCatalogue: s.catalogue, PageItem: s.item, PagePlaces: s.places, PageSets: s.sets, PageForm: s.form,
+		PageRecall: s.recall, PageCatalogue: s.catalogue, PageItem: s.item, PagePlaces: s.places, PageSets: s.sets, PageClasses: s.classes, PageForm: s.form,
 	}[of.Page]
 	if look != nil {
 		look(v)

@@ -23,6 +23,8 @@ type Filling struct {
 	Moved    kits.Movement
 	Held     []Held
 	Sets     Sets
+	Classes  []kits.WasteLine
+	Country  mesh.ID // whose codes they are in
 }
 
 // Portion is what is inside of an issue: containers, or one syringe.
@@ -66,6 +68,8 @@ func (s *Snapshot) form(v station.View) {
 		f.Moved, _ = v.Ledger.Movement(s.For.Movement)
 	case FormTake:
 		s.held(v)
+	case FormWaste:
+		s.classes(v)
 	case FormSet:
 		f.Free = free(v)
 		s.sets(v)
