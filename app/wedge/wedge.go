@@ -10,9 +10,11 @@
 // else is Typed, as it came, nothing lost and nothing twice. A person's key is
 // held for GapMax at most.
 //
-// A burst is at least LenMin runes, each at most GapMax after the one before, not
-// all the same (a key that is held down repeats as fast), that Enter, Tab or a
-// pause ends. More than LenMax runes are nobody's label and are given on as typed.
+// A burst is at least LenMin runes, each at most GapMax after the one before and
+// EachMax on average, not all the same (a key that is held down repeats as fast),
+// that Enter, Tab or a pause ends. The average counts because keys are seen late,
+// several at once, while a window is painted: one gap says nothing about who
+// pressed them. More than LenMax runes are nobody's label and are given on as typed.
 //
 // The package has no clock and no toolkit: times come with the keys.
 package wedge
@@ -21,9 +23,10 @@ import "time"
 
 // Bounds of a burst.
 const (
-	GapMax = 50 * time.Millisecond // between two runes of a scanner
-	LenMin = 6                     // runes; shorter ones are typed
-	LenMax = 512                   // runes; no label is longer
+	GapMax  = 200 * time.Millisecond // between two runes of a scanner, as they are seen
+	EachMax = 40 * time.Millisecond  // on average; people take three times as long
+	LenMin  = 6                      // runes; shorter ones are typed
+	LenMax  = 512                    // runes; no label is longer
 )
 
 // Key is one key as it was pressed.
@@ -90,7 +93,8 @@ func (r *Reader) over() (f Found) {
 
 // isBurst tells whether no person presses keys like those that are held.
 func (r *Reader) isBurst() bool {
-	if len(r.held) < LenMin {
+	n := len(r.held)
+	if n < LenMin || r.held[n-1].At-r.held[0].At > time.Duration(n-1)*EachMax {
 		return false
 	}
 	for _, k := range r.held[1:] {

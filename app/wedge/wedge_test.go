@@ -49,8 +49,9 @@ func TestABurstIsAScanAndSlowKeysAreTyping(t *testing.T) {
 	}{
 		{label, 3 * time.Millisecond, true, "", label},
 		{label, 3 * time.Millisecond, false, "", label},
-		{label, GapMax, true, "", label},
-		{label, GapMax + 1, true, label + "\n", ""},
+		{label, EachMax, true, "", label},
+		{label, EachMax + 1, true, label + "\n", ""},
+		{"5720434", 110 * time.Millisecond, true, "5720434\n", ""},
 		{"1108", 2 * time.Millisecond, true, "1108\n", ""},
 		{"1108", 120 * time.Millisecond, true, "1108\n", ""},
 		{"000000000000", 33 * time.Millisecond, false, "000000000000", ""},
@@ -86,7 +87,7 @@ func TestEveryKeyComesOutOnce(t *testing.T) {
 		}
 		at := time.Duration(0)
 		for range random.IntN(900) {
-			at += time.Duration(random.IntN(60)) * time.Millisecond
+			at += time.Duration(random.IntN(240)) * time.Millisecond
 			if random.IntN(40) == 0 {
 				take(r.Key(Key{Ends: random.IntN(2) == 0, At: at}))
 				continue
@@ -102,6 +103,21 @@ func TestEveryKeyComesOutOnce(t *testing.T) {
 		require.Equal(t, in, out)
 		require.False(t, r.Holds())
 	}
+}
+
+// Goal: a label is whole though a window was painted while it came. Method: a
+// burst with a gap as long as two frames in its middle.
+func TestAPauseOfTheWindowSplitsNoLabel(t *testing.T) {
+	var r Reader
+	at := time.Duration(0)
+	for i, c := range "010950600013435217271231" {
+		at += 3 * time.Millisecond
+		if i == 4 || i == 11 {
+			at += 160 * time.Millisecond
+		}
+		require.Empty(t, r.Key(Key{Rune: c, At: at}))
+	}
+	require.Equal(t, "010950600013435217271231", r.Key(Key{Ends: true, At: at}).Scan)
 }
 
 // Goal: a flood ends as typing, and a scan behind it is still one. Method: more

@@ -36,6 +36,10 @@ type typing struct {
 // repeatMax is the longest time between two repeats of a key that is held down.
 const repeatMax = 700 * time.Millisecond
 
+// paintMost is how long it takes at most, as a rule, until a window that was busy
+// sees the keys that came meanwhile.
+const paintMost = 20 * time.Millisecond
+
 // Rune is part of look.Typing.
 func (t *typing) Rune(r rune, typed func()) {
 	t.take(wedge.Key{Rune: r, Typed: t.orBound(string(r), typed)})
@@ -89,7 +93,10 @@ func (t *typing) take(k wedge.Key) {
 	k.At = time.Since(t.began)
 	t.act(t.reader.Key(k))
 	if t.reader.Holds() {
-		t.later(wedge.GapMax+time.Millisecond, func() { t.act(t.reader.Pause(time.Since(t.began))) })
+		// Twice, so that keys that came while the window was painted are seen first.
+		t.later(wedge.GapMax, func() {
+			t.later(paintMost, func() { t.act(t.reader.Pause(time.Since(t.began))) })
+		})
 	}
 }
 

@@ -33,10 +33,11 @@ func TestKeysAreLabelsPlacesOrTyping(t *testing.T) {
 	person := func(r rune) {
 		k.Rune(r, func() { typed += string(r) })
 		k.began = k.began.Add(-2 * time.Second) // time goes by
-		for _, f := range waiting {
-			f()
+		for len(waiting) > 0 {
+			next := waiting[0]
+			waiting = waiting[1:]
+			next()
 		}
-		waiting = nil
 	}
 	for _, r := range "12" {
 		person(r)
