@@ -35,7 +35,7 @@ func sentences() []worded {
 		{station.ErrNoMovement, "no-movement"}, {station.ErrNoHandOver, "no-hand-over"}, {station.ErrNoSeal, "no-seal"}, {station.ErrNoLot, "no-lot"},
 		{station.ErrNoWaste, "no-waste"}, {station.ErrSameTag, "same-tag"},
 		{station.ErrNothing, "nothing-recorded"}, {station.ErrBusy, "busy"},
-		{ErrNoUnit, "no-unit"}, {ErrHasUnit, "has-unit"}, {ErrNotWritten, "not-written"}, {ErrConfig, "config"},
+		{ErrNoUnit, "no-unit"}, {ErrHasUnit, "has-unit"}, {ErrNotWritten, "not-written"}, {ErrConfig, "config"}, {ErrPicturesFull, "pictures-full"},
 		{ErrNoFolder, "folder-missing"}, {ErrNoLog, "folder-empty"},
 		{lan.ErrPortInUse, "port"}, {lan.ErrAddress, "address"}, {lan.ErrNoAnswer, "no-answer"}, {lan.ErrOwnAddress, "own-address"},
 		{lan.ErrNotAdmitted, "not-admitted"}, {lan.ErrRefused, "refused"}, {lan.ErrOtherGroup, "other-unit"},
@@ -65,6 +65,9 @@ func Fault(err error) (id words.ID, blanks []any) {
 		if errors.Is(err, s.err) {
 			return s.id, faultBlanks(err)
 		}
+	}
+	if id, blanks, is := pictureFault(err); is {
+		return id, blanks
 	}
 	var number syscall.Errno
 	if runtime.GOOS == "windows" && errors.As(err, &number) && (number == windowsHandleFull || number == windowsDiskFull) {

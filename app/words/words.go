@@ -29,7 +29,7 @@ func English() Words {
 		englishDevice(), englishAnswers(), englishHelp(), englishKitFaults(), englishKitHints(), englishKits(), englishKitLists(), englishReady(), englishDrugRecord(), englishHelpKits(),
 		englishThings(), englishInside(), englishInsidePages(), englishRunner(), englishDoor(), englishDoorPages(), englishScribe(), englishBrief(), englishDebrief(), englishCharge(), englishJoin(), englishScreenHints(),
 		englishWindow(), englishFrame(), englishWindowFaults(), englishWindowHints(),
-		englishAudit(), englishFindings(), englishDemo(), englishPapers(), englishDrugs(), englishTables(), englishTableCommands(), englishScan(), englishScanFaults(), englishScanHints(),
+		englishAudit(), englishFindings(), englishDemo(), englishPapers(), englishDrugs(), englishTables(), englishTableCommands(), englishPictures(), englishScan(), englishScanFaults(), englishScanHints(),
 	} {
 		maps.Copy(w.said, table)
 	}

@@ -18,7 +18,7 @@ type command struct {
 
 // commands lists them in the order of help.
 func commands() []command {
-	return slices.Concat(requestCommands(), caseCommands(), kitCommands(), caseLists(), tableCommands(), deviceCommands())
+	return slices.Concat(requestCommands(), caseCommands(), kitCommands(), caseLists(), tableCommands(), pictureCommands(), deviceCommands())
 }
 
 // requestCommands are about requests.

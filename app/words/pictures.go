@@ -1,0 +1,57 @@
+package words
+
+// englishPictures is what is said of pictures of items and maps of places.
+func englishPictures() map[ID]string {
+	return map[ID]string{
+		"help.picture": "list pictures that are missing on this device (all: every one); give an item a photo or an outline, a place its map; none takes it away",
+
+		"picture.item":      "{1} {2}: {3}",
+		"picture.place":     "{1} ({2}): {3}",
+		"picture.outline":   "outline {1}",
+		"picture.map":       "map {1}",
+		"picture.unit":      "the unit's own, {1}",
+		"picture.missing":   "not on this device yet",
+		"done.picture.one":  "1 picture",
+		"done.picture.many": "{1} pictures",
+
+		"fault.pictures-full":    "There is no room for more pictures: all that are kept belong to items or places.",
+		"hint.pictures-full":     "Take pictures away that are not needed: picture ITEM none.",
+		"fault.picture-file":     "The file {1} cannot be read.",
+		"hint.picture-file":      "Check that it is there and can be read.",
+		"fault.picture-no-place": "The unit has no place {1}.",
+		"hint.picture-no-place":  "Name one of its places as trolley/airway. They are: {2}.",
+		"fault.picture-no-line":  "There is no outline {1}.",
+		"hint.picture-no-line":   "The outlines are: {2}.",
+
+		"fault.picture-unknown":   "That is no picture: neither a photo nor an outline nor a map.",
+		"hint.picture-unknown":    "A photo is a JPEG, PNG or GIF; a map is CSV whose first row is: shelf map,ROOM,CUPBOARD.",
+		"fault.picture-long":      "The file is too long for a picture.",
+		"hint.picture-long":       "Give a photo below 32 MiB, an outline below 8 KiB, a map below 16 KiB.",
+		"fault.picture-pixels":    "The photo has too many pixels, or none.",
+		"hint.picture-pixels":     "Make it smaller: at most 50 million pixels as JPEG, 20 million as PNG or GIF.",
+		"fault.picture-broken":    "The photo cannot be read: it is damaged or cut off.",
+		"hint.picture-broken":     "Copy it again, or take another one.",
+		"fault.picture-hidden":    "The photo holds more than the picture, such as a place or a time.",
+		"hint.picture-hidden":     "Give the file to the picture command: it leaves out everything else.",
+		"fault.picture-outline":   "The outline is not drawn in the form that is taken: {3}.",
+		"hint.picture-outline":    "Only strokes in a field of 48, without text, style or links. Or give a photo.",
+		"fault.picture-heading":   "Row {1} of the map is not as it must be.",
+		"hint.picture-heading":    "Row 1 is: shelf map,ROOM,CUPBOARD. Row 2 is: words,left,top,width,height.",
+		"fault.picture-row":       "Row {1} of the map does not have five cells, or a quotation mark is missing.",
+		"hint.picture-row":        "Each row is: words,left,top,width,height.",
+		"fault.picture-words":     "Row {1} of the map, column {2}: there are no words, or too many.",
+		"hint.picture-words":      "Write what stands on the drawer, as in the catalogue.",
+		"fault.picture-twice":     "Row {1} of the map: {3} stands in another row too.",
+		"hint.picture-twice":      "Each drawer stands in the map once.",
+		"fault.picture-number":    "Row {1} of the map, column {2}: {3} is no whole number, or leads out of the map.",
+		"hint.picture-number":     "The map goes from 0 to 1000 both ways; a box is at least 10 wide and high.",
+		"fault.picture-empty":     "The map has no boxes.",
+		"hint.picture-empty":      "Give each drawer a row: words,left,top,width,height.",
+		"fault.picture-boxes":     "The map has too many boxes, from row {1} on.",
+		"hint.picture-boxes":      "At most 60 fit. Divide the place into two.",
+		"fault.picture-not-photo": "That is a map, and an item has a photo or an outline.",
+		"hint.picture-not-photo":  "Give it to a place: picture map PLACE FILE.",
+		"fault.picture-not-map":   "That is a photo or an outline, and a place has a map.",
+		"hint.picture-not-map":    "Give a CSV whose first row is: shelf map,ROOM,CUPBOARD.",
+	}
+}
