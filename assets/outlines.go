@@ -5,7 +5,11 @@ import (
 	"strings"
 )
 
-// outlines/       what items look like: our own drawings, one stroke of 2 in a field of 48
+// outlines/       what items look like: our own drawings, one stroke of 2 in a field of 48.
+//
+//	Units name them by hash: one that is shipped is never changed or
+//	taken out, a better one gets another name
+//
 // maps/           where the starter list's places have what: boxes, as app/picture says
 // pictures.csv    which item has which outline, which place has which map
 var (

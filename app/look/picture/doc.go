@@ -15,8 +15,8 @@
 // # How large
 //
 // An outline is recognised from SideLeast on, a photo from about 25 mm; a map
-// takes 40 mm by 30 mm to show positions, 80 mm by 60 mm for the words of most
-// drawers. Words that do not fit whole in the letters of Look.Reads are left
+// takes 40 mm by 30 mm to show positions, for a runner 150 mm by 110 mm for the
+// words of six drawers, at a desk half of that. Words that do not fit whole in the letters of Look.Reads are left
 // out: the screen says the drawer beside it in any case. A picture never stands
 // alone: number, name and detail stand beside it.
 //

@@ -80,3 +80,51 @@ func TestOutlinesAreDrawnAtTheLeastSide(t *testing.T) {
 		draw(t, l, fmt.Sprintf("outlines-%s", name), screen, size)
 	}
 }
+
+// Goal: a map marks the drawer of an item, leaves out words that do not fit, and
+// stays within its box. Method: a starter map in three sizes, its plan and what
+// the Picture says of it.
+func TestMapsMarkTheDrawer(t *testing.T) {
+	l, src := newLook(t, look.Dark), held{}
+	b, ok := assets.ShelfMap("airway")
+	require.True(t, ok)
+	hash := src.add(b)
+	p, shown := picture.Map(l, src, hash, "drawer 2")
+	require.True(t, shown && p.IsMap() && p.Marks())
+	for name, size := range map[string]fyne.Size{
+		"small": {Width: l.MM(40), Height: l.MM(30)}, "middle": {Width: l.MM(80), Height: l.MM(60)}, "large": {Width: l.MM(150), Height: l.MM(110)},
+	} {
+		draw(t, l, "map-"+name, look.NewFree(l, func(put look.Put, w, h float32) { put(p, 0, 0, w, h) }, p), size)
+		p.Resize(size)
+		for _, o := range test.WidgetRenderer(p).Objects() {
+			if o.Visible() {
+				require.LessOrEqual(t, o.Position().X+o.Size().Width, size.Width+1, name)
+				require.LessOrEqual(t, o.Position().Y+o.Size().Height, size.Height+l.MM(3), name)
+			}
+		}
+	}
+	p.Set(picture.Face{Hash: hash, Drawer: "fridge"})
+	require.False(t, p.Marks())
+	tube, _ := assets.Outline("tube")
+	p.Set(picture.Face{Hash: src.add(tube)})
+	require.True(t, p.Held() && !p.IsMap())
+}
+
+// Goal: what is missing is not shown, is shown once it came, and bytes that are
+// no picture never are. Method: a source that gets them later.
+func TestPicturesAppearWhenTheyCame(t *testing.T) {
+	l, src := newLook(t, look.Light), held{}
+	tube, _ := assets.Outline("tube")
+	hash := held{}.add(tube)
+	p, shown := picture.Of(l, src, hash)
+	require.False(t, shown)
+	src.add(tube)
+	p.Set(picture.Face{Hash: hash})
+	require.True(t, p.Held())
+	p.Set(picture.Face{})
+	require.False(t, p.Held())
+	p.Set(picture.Face{Hash: src.add([]byte("<svg onload=x>"))})
+	require.False(t, p.Held())
+	_, shown = picture.Of(l, nil, hash)
+	require.False(t, shown)
+}
