@@ -51,7 +51,7 @@ func deviceCommand(ctx context.Context, w words.Words, o options, stdin io.Reade
 		return &fault{id: "no-window", blanks: []any{noWindow(w, err)}}
 	}
 	news := make(chan struct{}, 1)
-	dev, err := device.Open(device.Options{Dir: o.dir, Name: deviceName(o), Listen: o.listen, Peers: o.peers, Quiet: !o.find})
+	dev, err := device.Open(device.Options{Dir: o.dir, Name: deviceName(o), Listen: o.listen, Peers: o.peers, Quiet: !o.find, Pictured: func() { wake(news) }})
 	if err != nil {
 		return about(err, o.dir)
 	}
