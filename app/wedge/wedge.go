@@ -12,7 +12,7 @@
 //
 // A burst is at least LenMin runes, each at most GapMax after the one before and
 // EachMax on average, not all the same (a key that is held down repeats as fast),
-// that Enter, Tab or a pause ends. The average counts because keys are seen late,
+// that Enter, Tab, another key without a rune, or a pause ends. The average counts because keys are seen late,
 // several at once, while a window is painted: one gap says nothing about who
 // pressed them. More than LenMax runes are nobody's label and are given on as typed.
 //
@@ -56,9 +56,11 @@ func (r *Reader) Key(k Key) (f Found) {
 		f = r.over()
 	}
 	switch {
-	case k.Ends && r.isBurst():
+	case k.Rune == 0 && r.isBurst():
 		f.Scan = r.text()
-		r.held = nil
+		if r.held = nil; !k.Ends {
+			f.Typed = append(f.Typed, k)
+		}
 	case k.Rune == 0:
 		f.Typed = append(append(f.Typed, r.held...), k)
 		r.held = nil

@@ -120,6 +120,18 @@ func TestAPauseOfTheWindowSplitsNoLabel(t *testing.T) {
 	require.Equal(t, "010950600013435217271231", r.Key(Key{Ends: true, At: at}).Scan)
 }
 
+// Goal: a scanner may end a label with any key; one that does something does it
+// besides. Method: a burst ended by such a key.
+func TestAnyKeyWithoutARuneEndsABurst(t *testing.T) {
+	var r Reader
+	for i, c := range "4006381333931" {
+		require.Empty(t, r.Key(Key{Rune: c, At: time.Duration(i)}))
+	}
+	f := r.Key(Key{At: 20})
+	require.Equal(t, "4006381333931", f.Scan)
+	require.Len(t, f.Typed, 1)
+}
+
 // Goal: a flood ends as typing, and a scan behind it is still one. Method: more
 // than a label's length at once, then a label.
 func TestAFloodIsNoLabel(t *testing.T) {
