@@ -36,7 +36,9 @@ type (
 		Request mesh.Ref
 		Thing   requests.Thing
 		How     requests.HowRead
-		Lot     mesh.Label
+		Lot     mesh.Label // of the label that was scanned; empty: none
+		Expiry  uint32     // that it says, as 20271231; 0: none
+		NoDay   bool       // it says a month only
 	}
 	// PutAtDoor says that what is in hand lies at the door now. Another door than
 	// the request's is a WrongDoorError, unless Anyway is set: then it is recorded.
@@ -193,6 +195,9 @@ func (a ReadBack) parts(m *maker) error {
 		return err
 	}
 	m.add(requests.KindInHand, &requests.InHand{Names: want(r), Thing: t, How: a.How, Lot: a.Lot})
+	if stands, known := m.view.Ledger.Lot(t.Item, a.Lot); a.How == requests.Scanned && a.Lot != "" && (!known || stands.Value.How != kits.ByScanner) {
+		m.writeLot(kits.LotLine{Item: t.Item, Lot: a.Lot, Expiry: a.Expiry, Inferred: a.NoDay, How: kits.ByScanner})
+	}
 	return nil
 }
 

@@ -113,7 +113,7 @@ func (a PassIn) parts(m *maker) error {
 	asked := m.add(requests.KindAsked, &requests.Asked{Case: of, Room: a.Room, Thing: t, Urgency: requests.NextOpening, Origin: requests.PassedIn})
 	held := m.add(requests.KindInHand, &requests.InHand{Names: asked, Thing: t, How: requests.Chosen})
 	door := m.add(requests.KindAtDoor, &requests.AtDoor{Names: held, Door: a.Room})
-	m.handOver(requests.Request{Case: of}, t, door, a.Room, placesMax)
+	m.handOver(requests.Request{Case: of}, t, door, a.Room, placesMax, "")
 	return nil
 }
 

@@ -27,7 +27,7 @@ func (a PutAtDoor) parts(m *maker) error {
 	}
 	names, t := m.brings(r)
 	at := m.add(requests.KindAtDoor, &requests.AtDoor{Names: names, Door: door})
-	m.handOver(r, t, at, door, placesMax)
+	m.handOver(r, t, at, door, placesMax, lotRead(r, names))
 	return nil
 }
 
@@ -81,7 +81,7 @@ func (m *maker) takeOutOfTurn(r requests.Request, count requests.Count) error {
 	}
 	at := m.add(requests.KindAtDoor, &requests.AtDoor{Names: names, Door: r.Room})
 	m.add(requests.KindTakenIn, &requests.TakenIn{Names: at, Count: n})
-	for _, h := range m.handOver(r, t, at, r.Room, placesTakenMax) {
+	for _, h := range m.handOver(r, t, at, r.Room, placesTakenMax, lotRead(r, names)) {
 		body := kits.TakenIn(h.ref, share(h.lines, t.Count, n))
 		m.add(kits.KindEnded, &body)
 	}
@@ -120,6 +120,16 @@ func (m *maker) held(r requests.Request, fits func(requests.ReadBack) bool) (bes
 		}
 	}
 	return best, found
+}
+
+// lotRead is the lot of the label that was scanned for a read-back; empty: none.
+func lotRead(r requests.Request, names mesh.Ref) mesh.Label {
+	for _, h := range r.InHand {
+		if h.Ref == names {
+			return h.Lot
+		}
+	}
+	return ""
 }
 
 // unbrought tells whether a read-back is not at the door and did not go in.
@@ -168,9 +178,15 @@ type begun struct {
 
 // handOver adds the movements to the door that go with an AtDoor, if the thing
 // is stock: people are not, and neither is what was drawn up elsewhere. door is
-// the one that was read, whatever room it was meant for.
-func (m *maker) handOver(r requests.Request, t requests.Thing, atDoor mesh.Ref, door mesh.ID, places int) (out []begun) {
+// the one that was read, whatever room it was meant for; lot is that of the label
+// that was scanned for the read-back, so that a recall finds what went in.
+func (m *maker) handOver(r requests.Request, t requests.Thing, atDoor mesh.Ref, door mesh.ID, places int, lot mesh.Label) (out []begun) {
 	for _, c := range m.contents(t, places) {
+		for i := range c.lines {
+			if c.lines[i].Item == t.Item {
+				c.lines[i].Lot = lot
+			}
+		}
 		body := kits.PutAtDoor(c.from, door, c.lines, r.Case, atDoor)
 		if r.Direction == requests.Out {
 			body = kits.PutOut(door, m.onward(t), c.lines, r.Case, atDoor)

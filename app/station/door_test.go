@@ -232,3 +232,31 @@ func TestEveryBundleFitsIntoEachEntry(t *testing.T) {
 		}
 	}
 }
+
+// TestAScannedLotIsFoundByARecall reads a label back, brings it and takes one of
+// two in: the recall says where each is and that it is sure; a chosen read-back
+// leaves the lot unknown.
+func TestAScannedLotIsFoundByARecall(t *testing.T) {
+	d, ref := asked(t)
+	d.do(Go{Request: ref})
+	d.do(ReadBack{Request: ref, Thing: d.request(ref).Thing, How: requests.Scanned, Lot: "B7", Expiry: 20290131})
+	d.do(PutAtDoor{Request: ref})
+	d.do(TakeIn{Request: ref, Count: 1})
+	got := d.v.Ledger.Recall(bougie, "B7")
+	at := map[kits.PlaceSort]int64{}
+	for _, x := range got.Where {
+		require.Equal(t, kits.ByScanner, x.How)
+		at[x.Cell.Place.Sort] += x.N
+	}
+	require.EqualValues(t, 1, at[kits.InRoom])
+	require.EqualValues(t, 20290131, got.Lot.Value.Expiry)
+	require.Empty(t, d.found())
+
+	d, ref = asked(t)
+	d.readBack(ref)
+	d.do(PutAtDoor{Request: ref})
+	d.do(TakeIn{Request: ref})
+	for _, x := range d.v.Ledger.Recall(bougie, "B7").Where {
+		require.Equal(t, kits.Unknown, x.How)
+	}
+}
