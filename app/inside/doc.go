@@ -30,8 +30,9 @@
 //
 // The link is said in the first row, and what hinders: a low battery, entries
 // that are only here while people leave. A tap on it leads to what can be said,
-// and from there to persons, breaches, times, what comes out, and the lock for
-// wiping. A page takes the place of the board; rescue sets and undo stay.
+// and from there to persons, breaches, times, what comes out, the drugs inside, and
+// the lock for wiping. What was given, wasted or broke of a drug is all that is left,
+// or what was typed in millilitres or containers; no amount is filled in. A page takes the place of the board; rescue sets and undo stay.
 //
 // Over every page stands what was said inwards, until somebody taps it; during an
 // exercise a band above and below, and the word beside the room.

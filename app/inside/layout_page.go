@@ -67,6 +67,9 @@ func (s *Screen) layPage(put look.Put, area look.Box) {
 		s.layBeside(put, look.At(area.X+area.W-besideOf, area.Y, besideOf, area.H))
 		area.W -= besideOf + gap
 	}
+	if now.Tight {
+		least = amountKeysWide
+	}
 	s.layChoices(put, area, now.Choices, least)
 }
 
@@ -203,7 +206,7 @@ func (s *Screen) layRows(put look.Put, area look.Box, all []Choice) {
 // wide tells whether a face needs a whole row of a phone.
 func wide(f look.TileFace) bool {
 	rows := wraps(f.Word, halfLetters) + wraps(f.Detail, halfLetters)
-	if f.Note != "" || f.Number != "" {
+	if f.Note != "" || f.Number != "" || f.Band.Word != "" {
 		rows++
 	}
 	return rows > halfRows

@@ -20,6 +20,7 @@ type Page struct {
 	Log     []look.BannerFace // newest first, beside
 	Real    *Choice           // ends an exercise: far from everything else
 	First   int               // so many of Ways come first where all stand in one list
+	Tight   bool              // many narrow keys on one page
 }
 
 // Choice is one tile with what it means.
@@ -44,6 +45,12 @@ const (
 	picksGroup
 	picksOut
 	picksWays
+	picksDrug
+	picksKey
+	picksUnit
+	picksPageKept // what was typed stays
+	picksSeen
+	picksEnd
 )
 
 // pick is one choice, as data.
@@ -54,6 +61,7 @@ type pick struct {
 	item mesh.Number
 	tag  mesh.Tag
 	nth  int
+	mark mesh.Ref // a syringe
 }
 
 // openPage is the page that is open; nil: the board, or a page of its own kind.
@@ -69,6 +77,12 @@ func openPage(w words.Words, s Snapshot, h hand, now time.Time) *Page {
 		return breachPage(w, s, h)
 	case pageTimes:
 		return timesPage(w, s, now)
+	case pageDrugs:
+		return drugsPage(w, s)
+	case pageEnd:
+		return endPage(w, s, h)
+	case pageSeen:
+		return seenPage(w, s)
 	}
 	return nil
 }
@@ -156,6 +170,8 @@ func (s *Screen) pick(p pick) {
 	case picksReal:
 		s.show(pageBoard)
 		s.record(station.EndDrill{Drill: s.snap.Drill.Ref})
+	default:
+		s.pickDrug(p)
 	}
 }
 
@@ -183,5 +199,5 @@ func (s *Screen) markOf(r station.Result) mesh.Ref { return mesh.MakeRef(s.snap.
 
 // undoable notes what the next tap on undo takes back.
 func (s *Screen) undoable(mark mesh.Ref) {
-	s.hand.undo, s.hand.until = mark, s.opt.Now().Add(s.snap.Limits.Undo)
+	s.hand.undo, s.hand.until, s.hand.moved = mark, s.opt.Now().Add(s.snap.Limits.Undo), false
 }

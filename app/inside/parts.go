@@ -14,8 +14,8 @@ const (
 	othersMax  = 3
 	listMax    = 24 // items shown at once behind "other item"
 	groupsMax  = 12
-	waysMax    = 6
-	choicesMax = 30 // choices of a page seen at once
+	waysMax    = 7
+	choicesMax = 31 // choices of a page seen at once
 	logMax     = 6  // what was said, seen at once
 )
 

@@ -22,6 +22,7 @@ type hand struct {
 	lies    mesh.ID  // the rescue set that was tapped last, while it says where it lies
 	undo    mesh.Ref // what can be undone
 	until   time.Time
+	moved   bool      // it is a movement
 	more    more      // what was asked for last, while one more of it is a tap away
 	count   counting  // how many is being asked
 	who     *mesh.Tag // whose breach it is, once somebody said
@@ -31,6 +32,7 @@ type hand struct {
 	from    int       // its first item shown
 	shelf   int       // which one is open
 	digits  string    // what was typed
+	using   using     // of which drug somebody says what became of it
 	ways    bool      // there are other pages of the device
 }
 
@@ -48,6 +50,9 @@ const (
 	pageTimes       // the scribe's times
 	pageOut         // what comes out of the room
 	pageShelf       // the items of a shelf
+	pageDrugs       // the drugs inside
+	pageEnd         // what became of one
+	pageSeen        // who saw that
 )
 
 // Rows is everything that the board shows, decided and worded.

@@ -27,6 +27,7 @@ func sayPage(w words.Words, s Snapshot, device bool) *Page {
 	way("inside.breach", look.IconUrgent, pageBreach)
 	way("inside.times", look.IconClock, pageTimes)
 	way("inside.out", look.IconDoor, pageOut)
+	way("inside.drugs", look.IconNone, pageDrugs)
 	p.Ways = append(p.Ways, Choice{look.TileFace{Word: w.Say("inside.lock")}, pick{does: picksLock}})
 	if device {
 		p.Ways = append(p.Ways, Choice{look.TileFace{Word: w.Say("inside.ways")}, pick{does: picksWays}})

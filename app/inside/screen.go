@@ -180,6 +180,10 @@ func (s *Screen) tapUndo() {
 	}
 	mark := s.hand.undo
 	s.hand.undo, s.hand.lies, s.hand.more = mesh.Ref{}, "", more{}
+	if s.hand.moved {
+		s.do(station.ReverseTap{Movement: mark, Why: mesh.Label(s.opt.Words.Say("inside.drug.undone"))}, nil)
+		return
+	}
 	s.do(station.Undo{Mark: mark}, nil)
 }
 
@@ -207,6 +211,11 @@ func (s *Screen) tapOther() {
 	case pageSmall: // all of the board stands there
 		s.hand.group = -1
 		s.show(pageOther)
+	case pageSeen:
+		s.hand.page = pageEnd
+		s.Paint()
+	case pageEnd:
+		s.show(pageDrugs)
 	default:
 		s.show(pageBoard)
 	}

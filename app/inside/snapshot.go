@@ -45,6 +45,7 @@ type Item struct {
 	Drug   *station.Drug // how it is shown; nil: no drug
 	Out    bool          // it comes out of the room
 	Person bool          // asking is calling a person
+	Codes  []mesh.Label  // on its labels
 }
 
 // Set is a rescue set.
@@ -123,7 +124,7 @@ func Look(v station.View) Snapshot {
 
 func items(v station.View) (out []Item) {
 	for _, i := range v.Ledger.Items() {
-		x := Item{Number: i.Number, Name: string(i.Name), Detail: string(i.Detail), Group: i.Group, Out: i.Has(kits.ComesOut), Person: i.Has(kits.IsPerson)}
+		x := Item{Number: i.Number, Name: string(i.Name), Detail: string(i.Detail), Group: i.Group, Out: i.Has(kits.ComesOut), Person: i.Has(kits.IsPerson), Codes: i.Codes}
 		if d, is := v.Drug(i.Number); is {
 			x.Name, x.Drug = d.Name, &d
 		}

@@ -68,6 +68,7 @@ type State struct {
 	Times     []Time        // those of the front page, by place
 	Tags      []mesh.Tag    // of those inside, else of the case's people
 	Drill     Drill         // zero: none
+	Drugs     []DrugIn      // those inside
 	Callees   []mesh.Number // persons called with a rescue set
 	Elsewhere []mesh.ID     // other doors that want this room's runner now
 	OnlyHere  int           // entries that are not on two clean devices' disks
@@ -88,7 +89,7 @@ func stateOf(v station.View, room mesh.ID, tag mesh.Tag) State {
 	s := State{Case: on, Limits: limits(b), Phrases: lines(b, "phrase-out"), Breaches: lines(b, "breach"), Battery: batteryUnknown}
 	s.Said = said(v, c)
 	s.Times = times(v, c)
-	s.Tags = tagsOf(c, tag)
+	s.Tags, s.Drugs = tagsOf(c, tag), drugsIn(v, room)
 	if x, on := v.ExerciseIn(room); on {
 		s.Drill = Drill{Ref: x.Ref, Label: cmp.Or(string(x.Label), string(room)), Inject: x.Inject}
 	}

@@ -76,6 +76,8 @@ func glasses(state string) []string {
 	switch state {
 	case "calm", "asked", "cut":
 		return []string{"desktop", "ten", "small", "tall", "phone"}
+	case "drugs-inside", "drug-end":
+		return []string{"ten", "tall"}
 	case "other", "drugs", "groups":
 		return []string{"tall"}
 	case "say", "clock":
@@ -197,7 +199,30 @@ func pages(t *testing.T) map[string]func(*scene) {
 			with(plain, pageBreach)(s)
 			s.screen.pick(pick{does: picksWho, tag: "D1"})
 		},
+		"drugs-inside": with(drugsInside, pageDrugs), "drugs-none": with(plain, pageDrugs),
+		"drug-end": func(s *scene) {
+			with(drugsInside, pageDrugs)(s)
+			s.screen.pick(pick{does: picksDrug, item: 3046, mark: ref(71)})
+		},
+		"drug-typed": func(s *scene) {
+			with(drugsInside, pageDrugs)(s)
+			s.screen.pick(pick{does: picksDrug, item: 3009})
+			s.screen.typeAmount("2")
+		},
+		"drug-seen": func(s *scene) {
+			with(drugsInside, pageDrugs)(s)
+			s.screen.pick(pick{does: picksDrug, item: 3009})
+			s.screen.pick(pick{does: picksPageKept, page: pageSeen})
+		},
 		"locked": locked(plain), "locked-called": locked(said),
+	}
+}
+
+// drugsInside puts a syringe and containers into the room.
+func drugsInside(s *Snapshot) {
+	s.Drugs = []DrugIn{
+		{Item: 3046, Syringe: ref(71), Name: "Ketamine", Detail: "50 mg/mL", UL: 7_500},
+		{Item: 3009, Name: "Rocuronium", Detail: "10 mg/mL", Containers: 3},
 	}
 }
 

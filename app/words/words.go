@@ -27,7 +27,7 @@ func English() Words {
 		englishFaults(), englishHints(), englishDeviceFaults(), englishDeviceHints(), englishCallFaults(), englishCallHints(),
 		englishCaseFaults(), englishCaseHints(), englishFacts(), englishFactWords(), englishCaseLists(), englishHelpCase(), englishRecord(),
 		englishDevice(), englishAnswers(), englishHelp(), englishKitFaults(), englishKitHints(), englishKits(), englishKitLists(), englishReady(), englishDrugRecord(), englishHelpKits(),
-		englishThings(), englishInside(), englishInsidePages(), englishRunner(), englishDoor(), englishDoorPages(), englishScribe(), englishBrief(), englishDebrief(), englishCharge(), englishJoin(), englishScreenHints(),
+		englishThings(), englishInside(), englishInsidePages(), englishInsideDrugs(), englishRunner(), englishDoor(), englishDoorPages(), englishScribe(), englishBrief(), englishDebrief(), englishCharge(), englishJoin(), englishScreenHints(),
 		englishWindow(), englishFrame(), englishWindowFaults(), englishWindowHints(),
 		englishAudit(), englishFindings(), englishDemo(), englishPapers(), englishDrugs(), englishTables(), englishTableCommands(), englishPictures(), englishScan(), englishScanFaults(), englishScanHints(),
 	} {
