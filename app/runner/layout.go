@@ -62,6 +62,8 @@ func (s *Screen) areas(width, height float32) (a areas) {
 	}
 	switch {
 	case !list || !says:
+	case a.phone && a.tall && s.hand.fault[0] != "":
+		a.notice = take(&a.main, faultPhone)
 	case a.phone && a.tall:
 		a.notice = take(&a.main, alertTall)
 	default:

@@ -4,15 +4,16 @@ import "lintel/app/look"
 
 // Measures of a phone, in mm.
 const (
-	topTall   = 18.0 // the door, what can be said, the way to what is open besides
-	topLow    = 15.0
-	actTall   = 16.0
-	actLow    = 15.0
-	alertTall = 32.0
-	alertLow  = 23.0 // and on a wide list
-	turnWide  = 17.2
-	sayPhone  = 17.0
-	tileTall  = 40.0 // of a thing's words, size and state, where it is kept stands below it
+	topTall    = 18.0 // the door, what can be said, the way to what is open besides
+	topLow     = 15.0
+	actTall    = 16.0
+	actLow     = 15.0
+	alertTall  = 32.0
+	alertLow   = 23.0 // and on a wide list
+	turnWide   = 17.2
+	faultPhone = 50.0 // what went wrong and what to do, five rows
+	sayPhone   = 17.0
+	tileTall   = 40.0 // of a thing's words, size and state, where it is kept stands below it
 )
 
 // layPhone puts one request: its door, what and how many, what comes next. What

@@ -52,6 +52,7 @@ type hand struct {
 	ref     mesh.Ref
 	room    mesh.ID
 	item    mesh.Number
+	read    reading // of a label that was scanned
 	count   requests.Count
 	soon    requests.Urgency
 	offered []requests.Thing

@@ -174,7 +174,11 @@ func (s *Screen) counted(n requests.Count) {
 	s.hand.count = n
 	switch s.hand.to {
 	case toReadBack:
-		s.do(station.ReadBack{Request: s.hand.ref, Thing: s.stated(), How: requests.Chosen}, mesh.WaySelf)
+		act := station.ReadBack{Request: s.hand.ref, Thing: s.stated(), How: requests.Chosen}
+		if r := s.hand.read; r.is {
+			act.How, act.Lot, act.Expiry, act.NoDay = requests.Scanned, r.lot, r.expiry, r.noDay
+		}
+		s.do(act, mesh.WaySelf)
 	case toOffer:
 		s.hand.offered = append(s.hand.offered, s.stated())
 		s.ask(stepItem)

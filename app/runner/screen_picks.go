@@ -22,10 +22,10 @@ func (s *Screen) pick(p pick) {
 		s.hand.ref = p.ref
 		s.act(p.act)
 	case picksItem:
-		s.hand.item = p.item
+		s.hand.item, s.hand.read = p.item, reading{}
 		s.ask(stepCount)
 	case picksHeld:
-		s.hand.item = p.item
+		s.hand.item, s.hand.read = p.item, reading{}
 		s.counted(p.n)
 	case picksCount:
 		s.counted(p.n)

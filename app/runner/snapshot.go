@@ -50,6 +50,7 @@ type Item struct {
 	Detail string
 	Kept   string // where it is kept, in words
 	Drug   Drug
+	Codes  []mesh.Label // barcodes that it is known by
 }
 
 // Drug is how a drug is shown; the zero value is no drug.
@@ -109,7 +110,7 @@ func Look(v station.View) Snapshot {
 	}
 	for _, i := range v.Ledger.Items() {
 		t := thing(v, requests.Thing{Item: i.Number})
-		s.Items = append(s.Items, Item{Number: i.Number, Name: t.Name, Detail: string(i.Detail), Kept: kept(v, i), Drug: t.Drug})
+		s.Items = append(s.Items, Item{Number: i.Number, Name: t.Name, Detail: string(i.Detail), Kept: kept(v, i), Drug: t.Drug, Codes: slices.Clone(i.Codes)})
 	}
 	for _, r := range v.Board.Open() {
 		if !h.For(r.Room) {

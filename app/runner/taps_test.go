@@ -373,3 +373,41 @@ func TestRandomTapsNeverPanic(t *testing.T) {
 		}
 	}
 }
+
+// Goal: a scanned label states item and lot of the read-back, its count is asked,
+// and another item is stated as it is: then it differs. Method: scan with one thing
+// being fetched, with its page open, with nothing to answer, and rubbish.
+func TestAScannedLabelIsTheReadBackButForItsCount(t *testing.T) {
+	const label = "]d201095060001343521727120010B7"
+	scene := func() *scene {
+		s := newScene(t, look.Dark, windows()["phone"])
+		snap := busy(t)
+		for i := range snap.Items {
+			if snap.Items[i].Number == 1093 {
+				snap.Items[i].Codes = []mesh.Label{"09506000134352"}
+			}
+		}
+		s.screen.Set(snap)
+		return s
+	}
+	s := scene()
+	require.False(t, newSceneCalm(t).screen.Scanned(label), "nobody waits for it")
+	s.screen.pick(pick{what: picksAct, act: requests.ActReadBack, ref: ref(3)})
+	require.True(t, s.screen.Scanned(label))
+	require.Empty(t, s.taps.acts, "how many is asked")
+	s.tap("2")
+	held := requests.Thing{Item: 1093, Strength: "adult", Count: 2, Measure: mesh.Each}
+	want := station.ReadBack{Request: ref(3), Thing: held, How: requests.Scanned, Lot: "B7", Expiry: 20271231, NoDay: true}
+	require.Equal(t, []station.Act{want}, s.taps.acts)
+
+	s = scene()
+	s.screen.pick(pick{what: picksAct, act: requests.ActReadBack, ref: ref(3)})
+	require.True(t, s.screen.Scanned("]d20112345678901231"))
+	require.Contains(t, s.text(), "No item has | this label.")
+	require.Empty(t, s.taps.acts)
+	s.screen.pick(pick{what: picksAct, act: requests.ActReadBack, ref: ref(3)})
+	s.held("Bougie 15 Fr", 1)
+	require.Equal(t, requests.Chosen, s.taps.acts[0].(station.ReadBack).How, "a label that was refused leaves nothing behind")
+}
+
+func newSceneCalm(t *testing.T) *scene { return newScene(t, look.Dark, windows()["desk"]) }
