@@ -3,6 +3,7 @@ module lintel
 go 1.26.0
 
 require (
+	codeberg.org/go-pdf/fpdf v0.12.0
 	filippo.io/edwards25519 v1.2.0
 	fyne.io/fyne/v2 v2.7.1
 	github.com/fyne-io/oksvg v0.2.0
@@ -10,8 +11,10 @@ require (
 	github.com/go-text/typesetting v0.2.1
 	github.com/gofrs/flock v0.13.2
 	github.com/hashicorp/mdns v1.0.7
+	github.com/makiuchi-d/gozxing v0.1.1
 	github.com/miekg/dns v1.1.72
 	github.com/quic-go/quic-go v0.65.0
+	github.com/rogpeppe/go-internal v1.16.0
 	github.com/srwiley/rasterx v0.0.0-20220730225603-2ab79fcdd4ef
 	github.com/stretchr/testify v1.12.1
 	github.com/vmihailenco/msgpack/v5 v5.4.1
@@ -23,7 +26,6 @@ require (
 )
 
 require (
-	codeberg.org/go-pdf/fpdf v0.12.0 // indirect
 	fyne.io/systray v1.11.1-0.20250603113521-ca66a66d8b58 // indirect
 	github.com/BurntSushi/toml v1.5.0 // indirect
 	github.com/fredbi/uri v1.1.1 // indirect
@@ -42,7 +44,6 @@ require (
 	github.com/nicksnyder/go-i18n/v2 v2.5.1 // indirect
 	github.com/richardlehane/mscfb v1.0.7 // indirect
 	github.com/richardlehane/msoleps v1.0.6 // indirect
-	github.com/rogpeppe/go-internal v1.16.0 // indirect
 	github.com/rymdport/portal v0.4.2 // indirect
 	github.com/srwiley/oksvg v0.0.0-20221011165216-be6e8873101c // indirect
 	github.com/tiendc/go-deepcopy v1.7.2 // indirect
@@ -56,6 +57,7 @@ require (
 	golang.org/x/mod v0.42.0 // indirect
 	golang.org/x/sync v0.25.0 // indirect
 	golang.org/x/tools v0.52.0 // indirect
+	golang.org/x/xerrors v0.0.0-20200804184101-5ec99f83aff1 // indirect
 	honnef.co/go/tools v0.8.2 // indirect
 )
 

@@ -63,6 +63,7 @@ func lattice() []row {
 		{pkg: "app/report/table", may: []string{"mesh", "kits", "kits/barcode", "app/station", "app/words"}, never: noSockets, why: "lists as files and back; whoever is at work writes what differs"},
 		{pkg: "app/look", may: []string{"app/words", "assets"}, never: []string{"github.com/ebitengine/oto"}, why: "sizes and colours know nothing of requests; the program with the window plays sounds"},
 		{pkg: "app/look/sheet", may: []string{"app/look"}, why: "a page of one question is drawn alike on every screen; what an answer means is the screen's"},
+		{pkg: "app/optic", never: []string{"net", fyne}, why: "reads the barcode in a picture; it asks a program for the clipboard's"},
 		{pkg: "app/wedge", never: []string{"net", "os", fyne}, why: "tells a scanner from a person by times that come with the keys"},
 		{pkg: "app/picture", may: []string{"mesh"}, never: []string{"net", "os", fyne}, why: "says which bytes are a picture, for programs with and without a window"},
 		{pkg: "app/look/picture", may: []string{"mesh", "app/look", "app/picture"}, why: "draws bytes that somebody hands it; it knows no item and no place"},

@@ -1,11 +1,14 @@
 package main
 
 import (
+	"context"
+	"os"
 	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 
+	"lintel/app/optic"
 	"lintel/app/wedge"
 	"lintel/requests"
 )
@@ -129,6 +132,7 @@ func (x *window) listen(post func(func())) {
 	})
 	// A scanner's separator between elements, which keyboards have as Ctrl and ].
 	c.AddShortcut(&desktop.CustomShortcut{KeyName: fyne.KeyRightBracket, Modifier: fyne.KeyModifierControl}, func(fyne.Shortcut) { t.Rune(separator, nil) })
+	c.AddShortcut(&fyne.ShortcutPaste{}, func(fyne.Shortcut) { x.paste() })
 	x.win.SetOnDropped(func(_ fyne.Position, all []fyne.URI) {
 		for _, uri := range all {
 			x.dropped(uri.Path())
@@ -181,10 +185,36 @@ func (x *window) scanned(text string) {
 	x.frame.fail(x.words.Fault("label-unused"))
 }
 
-// dropped gives a file to the page that is open.
+// dropped gives a file to the page that is open; a picture of a label is as if it
+// had been scanned.
 func (x *window) dropped(path string) {
 	if page, is := x.here().(takesFiles); is && page.Dropped(path) {
 		return
 	}
-	x.frame.fail(x.words.Fault("file-unused"))
+	x.read(func(context.Context) (optic.Code, error) {
+		f, err := os.Open(path)
+		if err != nil {
+			return optic.Code{}, err
+		}
+		defer f.Close() // it is only read
+		return optic.Read(f)
+	})
+}
+
+// paste takes the picture on the clipboard as a scan.
+func (x *window) paste() { x.read(optic.Clipboard) }
+
+// read has a picture read beside the window.
+func (x *window) read(read func(context.Context) (optic.Code, error)) {
+	p := x.pages.beside.papers
+	p.errands.take(func(ctx context.Context) {
+		code, err := read(ctx)
+		p.post(func() {
+			if err != nil {
+				x.frame.fail(x.words.Fault("file-unused"))
+				return
+			}
+			x.scanned(code.Text)
+		})
+	}, func(error) { x.frame.fail(x.words.Fault("file-unused")) })
 }

@@ -8,7 +8,7 @@
 //	lintelctl stock, kits, lot, restock, controlled, waste, label, ready
 //	                   kits and stock in a data folder; never write
 //	lintelctl recon    works out written cases of controlled drugs
-//	lintelctl scan     reads barcode scans, one a line, and says what each holds
+//	lintelctl scan     reads barcode scans, one a line, or the barcode in a picture, and says what each holds
 //	lintelctl export   a unit's lists as a spreadsheet or CSV; never writes into the folder
 //	lintelctl import   what such a file would change, and every problem in it; never writes
 //	lintelctl card     the numbered card of the board inside, as PDF

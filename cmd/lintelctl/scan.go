@@ -5,15 +5,17 @@ import (
 	"errors"
 	"flag"
 	"io"
+	"os"
 	"strings"
 	"time"
 
+	"lintel/app/optic"
 	"lintel/app/words"
 	"lintel/kits/barcode"
 )
 
 // usageScan is how barcode scans are read.
-const usageScan = "lintelctl scan [-year YYYY]"
+const usageScan = "lintelctl scan [-year YYYY] [-image FILE | -clipboard]"
 
 // separatorTyped is how the separator is written where its byte cannot be typed.
 const separatorTyped = "{GS}"
@@ -23,6 +25,7 @@ const separatorTyped = "{GS}"
 func scanCommand(ctx context.Context, w words.Words, args []string, stdin io.Reader, stdout io.Writer) error {
 	set := flag.NewFlagSet("scan", flag.ContinueOnError)
 	year := set.Int("year", time.Now().Year(), "")
+	file, clipboard := set.String("image", "", ""), set.Bool("clipboard", false, "")
 	if err := readFlags(set, usageScan, args); err != nil {
 		return err
 	}
@@ -33,6 +36,14 @@ func scanCommand(ctx context.Context, w words.Words, args []string, stdin io.Rea
 		return &fault{id: "scan-year", usage: true}
 	}
 	out := &printer{out: stdout, w: w, json: true}
+	if *file != "" || *clipboard {
+		code, err := scanPicture(ctx, *file, *clipboard)
+		if err != nil {
+			return err
+		}
+		out.print(answerScan(w, inputLine{text: code.Text}, *year))
+		return out.err
+	}
 	lines, stop := make(chan inputLine), make(chan struct{})
 	defer close(stop)
 	go readLines(stdin, lines, stop) // ends with stdin, or with the process: a read cannot be broken off
@@ -48,6 +59,36 @@ func scanCommand(ctx context.Context, w words.Words, args []string, stdin io.Rea
 		}
 	}
 	return out.err
+}
+
+// scanPicture reads the barcode in a file's picture, or in the clipboard's.
+func scanPicture(ctx context.Context, path string, clipboard bool) (code optic.Code, err error) {
+	if path != "" && clipboard {
+		return code, &fault{id: "flag", blanks: []any{"-clipboard", usageScan}, usage: true}
+	}
+	if clipboard {
+		code, err = optic.Clipboard(ctx)
+		path = "-clipboard"
+	} else {
+		var f *os.File
+		if f, err = os.Open(path); err != nil {
+			return code, &fault{id: "scan-file", blanks: []any{path}}
+		}
+		code, err = optic.Read(f)
+		_ = f.Close() // it was only read
+	}
+	for why, id := range map[error]words.ID{
+		optic.ErrTooLarge: "scan-large", optic.ErrNoPicture: "scan-no-picture", optic.ErrNoCode: "scan-no-code",
+		optic.ErrNoProgram: "scan-no-program", optic.ErrEmpty: "scan-clipboard",
+	} {
+		if errors.Is(err, why) {
+			return code, &fault{id: id, blanks: []any{path}}
+		}
+	}
+	if err != nil {
+		return code, &fault{id: "scan-file", blanks: []any{path}}
+	}
+	return code, nil
 }
 
 // scanEvent answers one line.
