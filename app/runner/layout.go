@@ -136,6 +136,8 @@ func (s *Screen) lay(put look.Put, width, height float32) {
 		s.layKeys(put, a)
 	case s.page.Counts:
 		s.layCounts(put, a)
+	case s.hand.step == stepLook:
+		s.layLook(put, a)
 	case s.page.Held != nil:
 		s.layHeld(put, a)
 	default:

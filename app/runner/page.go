@@ -33,6 +33,7 @@ const (
 	stepSay          // what to say into a room
 	stepMine         // what whoever has this device would pass on
 	stepNotice       // what is said above everything
+	stepLook         // what a thing looks like, and where it lies
 )
 
 // intent is what the questions lead to.
@@ -103,6 +104,7 @@ const (
 	picksSilence
 	picksDo
 	picksLater
+	picksLook
 )
 
 // pick is one choice, as data.
@@ -166,6 +168,8 @@ func page(w words.Words, s Snapshot, h hand) Page {
 		return requestPage(w, s, h, r)
 	case stepItem:
 		return heldPage(w, s, h, r)
+	case stepLook:
+		return lookPage(w, r)
 	case stepCannot:
 		return choosing(w, w.Say("runner.why"), "", reasons(w))
 	case stepPassOn:
@@ -256,6 +260,9 @@ func requestPage(w words.Words, s Snapshot, h hand, r Request) Page {
 	}
 	if !r.Same.IsZero() {
 		acts = append(acts, choice(look.TileFace{Word: w.Say("runner.act.join")}, doing(station.Join{One: r.Ref, Other: r.Same})))
+	}
+	if r.Looks != (mesh.Hash{}) || r.Map != (mesh.Hash{}) {
+		acts = append(acts, choice(look.TileFace{Word: w.Say("runner.look"), Icon: look.IconSearch}, pick{what: picksLook}))
 	}
 	if s.Silence > 0 && len(s.Calling()) > 0 {
 		acts = append(acts, choice(silenceFace(w, h), pick{what: picksSilence}))

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"lintel/app/look"
+	"lintel/app/look/picture"
 	"lintel/app/words"
 	"lintel/mesh"
 )
@@ -46,6 +47,8 @@ type parts struct {
 	drug      *look.DrugLabel
 	choices   [choicesMax]*look.Tile
 	held      [heldMax]heldParts
+	looks     *picture.Picture // of the thing
+	shelf     *picture.Picture // where it is kept
 	lead      *look.Tile
 	apart     *look.Tile
 	keys      *look.Keypad
@@ -119,6 +122,7 @@ func (s *Screen) newParts() parts {
 	for i := range p.choices {
 		p.choices[i] = outside(func() { s.pickNth(i) })
 	}
+	p.looks, p.shelf = picture.New(l, s.opt.Pictures), picture.New(l, s.opt.Pictures)
 	for i := range p.held {
 		p.held[i].word = look.NewBigWord(l, look.RunnerLine)
 		for k := range p.held[i].keys {
@@ -192,6 +196,7 @@ func (p *parts) all() (all []fyne.CanvasObject) {
 	for _, t := range p.choices {
 		all = append(all, t)
 	}
+	all = append(all, p.looks, p.shelf)
 	for _, h := range p.held {
 		all = append(all, h.word)
 		for _, t := range h.keys {
@@ -234,6 +239,10 @@ func (p *parts) set(s *Screen) {
 		if n := s.hand.from + i; n < len(s.page.Held) {
 			p.held[i].set(s.page.Held[n], w, s.heldKeys())
 		}
+	}
+	if r, known := s.snap.request(s.hand.ref); known {
+		p.looks.Set(picture.Face{Hash: r.Looks})
+		p.shelf.Set(picture.Face{Hash: r.Map, Drawer: r.Drawer})
 	}
 	if s.page.Lead != nil {
 		p.lead.Set(s.page.Lead.Face)

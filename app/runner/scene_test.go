@@ -61,6 +61,14 @@ func (f *fakeTaps) Tap(by mesh.By, act station.Act, done func(station.Result, er
 	return true
 }
 
+// embedded has the starter's pictures.
+type embedded struct{}
+
+func (embedded) Picture(h mesh.Hash) ([]byte, bool) {
+	b, ok := station.EmbeddedPictures()[h]
+	return b, ok
+}
+
 // errTest is what a failing act answers.
 var errTest = errors.New("test")
 
@@ -82,7 +90,8 @@ func newScene(t *testing.T, shade look.Shade, window fyne.Size) *scene {
 	require.NoError(t, err)
 	s := &scene{t: t, look: l, taps: &fakeTaps{}, window: window, now: time.UnixMilli(1_800_000_000_000)}
 	s.screen = New(Options{
-		Look: l, Words: words.English(), Taps: s.taps, Now: func() time.Time { return s.now },
+		Pictures: embedded{},
+		Look:     l, Words: words.English(), Taps: s.taps, Now: func() time.Time { return s.now },
 		Silence: func(until time.Time) { s.quiet = append(s.quiet, until) },
 		Explain: func(error) (string, string) { return "The disk is full.", "Call it in." },
 	})
@@ -138,6 +147,7 @@ func busy(t *testing.T) Snapshot {
 	make := func(n byte, item mesh.Number, count requests.Count, shown requests.Shown, acts ...requests.Act) Request {
 		i, _ := s.item(item)
 		r := Request{
+			Looks: looks(f, item), Map: shelves(f, item), Drawer: drawer(f, item),
 			Ref: ref(n), Room: "A1", Kept: i.Kept, Urgency: requests.RightNow, Shown: shown, Acts: acts, Choices: choices(f.Ledger, item),
 			Thing: Thing{Thing: requests.Thing{Item: item, Strength: mesh.Label(i.Detail), Count: count, Measure: mesh.Each}, Name: i.Name, Drug: i.Drug},
 			Since: s.Now - mesh.Wall(42+int(n))*1000, order: mesh.Order{Turn: mesh.Turn(n)},
@@ -182,4 +192,21 @@ func called(t *testing.T, why ...requests.CallWhy) Snapshot {
 		s.Calls = append(s.Calls, Call{Call: requests.Call{Ref: n.Ref, Why: x, Level: n.Level}, Mine: true})
 	}
 	return s
+}
+
+// looks, shelves and drawer are what the starter catalogue shows of an item.
+func looks(f *folded, item mesh.Number) mesh.Hash {
+	i, _ := f.Ledger.Item(item)
+	return i.Value.Picture
+}
+
+func shelves(f *folded, item mesh.Number) mesh.Hash {
+	i, _ := f.Ledger.Item(item)
+	at, _ := f.Ledger.Place(i.Value.KeptAt)
+	return at.Value.Map
+}
+
+func drawer(f *folded, item mesh.Number) string {
+	i, _ := f.Ledger.Item(item)
+	return string(i.Value.KeptWords)
 }

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"lintel/app/look"
+	"lintel/app/look/picture"
 	"lintel/app/station"
 	"lintel/app/words"
 	"lintel/mesh"
@@ -28,7 +29,9 @@ type Options struct {
 	Taps    Taps
 	Explain func(error) (sentence, hint string) // what people read of a failure
 	Now     func() time.Time
-	Silence func(until time.Time) // silences the calls of this device; a time that is over ends it
+	// Pictures has what things look like, and never blocks; nil: nothing is shown.
+	Pictures picture.Source
+	Silence  func(until time.Time) // silences the calls of this device; a time that is over ends it
 }
 
 // Screen is the list and its questions. The UI goroutine owns it.

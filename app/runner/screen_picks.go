@@ -79,6 +79,8 @@ func (s *Screen) pickMore(p pick) {
 		s.ask(stepPassOn)
 	case picksSilence:
 		s.silence()
+	case picksLook:
+		s.ask(stepLook)
 	case picksDo:
 		s.leave()
 		s.tap(p.do, mesh.WaySelf)
@@ -144,7 +146,7 @@ func (s *Screen) notice() {
 // back is one question back from where it is clear which, else to the list.
 func (s *Screen) back() {
 	switch s.hand.step {
-	case stepItem, stepCannot:
+	case stepItem, stepCannot, stepLook:
 		s.hand.offered = nil
 		s.ask(stepRequest)
 	case stepPassOn:

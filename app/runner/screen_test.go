@@ -58,6 +58,7 @@ func states(t *testing.T) map[string]func(*scene) {
 		"held":    with(busy(t), open(2, requests.ActReadBack)),
 		"unread":  with(busy(t), open(3, requests.ActReadBack), func(s *Screen) { s.Scanned("]d20112345678901231") }),
 		"mixed":   with(busy(t), open(3, requests.ActReadBack)),
+		"look":    with(busy(t), page(pick{what: picksOpen, ref: ref(3)}), page(pick{what: picksLook})),
 		"offer":   with(busy(t), open(2, requests.ActOffer), page(pick{what: picksHeld, item: 3051, n: 1})),
 		"count":   with(busy(t), open(2, requests.ActReadBack), page(pick{what: picksItem, item: 3038})),
 		"many":    with(busy(t), open(2, requests.ActReadBack), page(pick{what: picksItem, item: 3038}), page(pick{what: picksMany}), typed("12")),

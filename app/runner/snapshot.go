@@ -68,6 +68,9 @@ type Thing struct {
 
 // Request is one request that somebody outside may have to do something about.
 type Request struct {
+	Looks     mesh.Hash // a picture of it; zeros: none
+	Map       mesh.Hash // of the shelves where it is kept; zeros: none
+	Drawer    string    // that is marked there
 	Ref       mesh.Ref
 	Room      mesh.ID
 	Thing     Thing
@@ -214,6 +217,8 @@ func request(v station.View, h requests.Holding, r requests.Request) Request {
 	}
 	item, _ := v.Ledger.Item(r.Thing.Item)
 	out.Kept = kept(v, item.Value)
+	at, _ := v.Ledger.Place(item.Value.KeptAt)
+	out.Looks, out.Map, out.Drawer = item.Value.Picture, at.Value.Map, string(item.Value.KeptWords)
 	if b, set := v.Ledger.Bundle(r.Thing.Item); set {
 		out.Rescue, out.Kept = b.Value.Rescue != "", string(b.Value.Words)
 		for _, x := range b.Value.Lines {

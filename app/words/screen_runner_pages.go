@@ -19,6 +19,7 @@ func englishRunnerPages() map[ID]string {
 		"runner.what-offered":      "Instead?",
 		"runner.how-many":          "How many?",
 		"runner.ten-or-more":       ">9",
+		"runner.look":              "look",
 		"runner.more-than":         ">{1}",
 		"runner.scan.bad":          "This label cannot be read.",
 		"runner.scan.bad-hint":     "Scan again, or choose.",

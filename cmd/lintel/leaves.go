@@ -73,7 +73,7 @@ func (b *leaves) leaf(p page) *leaf {
 	case pageKeys:
 		return b.keys()
 	}
-	s := runner.New(runner.Options{Look: l, Words: w, Taps: taps, Explain: say, Now: time.Now, Silence: b.beside.worker.calls.quiet.set})
+	s := runner.New(runner.Options{Look: l, Words: w, Taps: taps, Explain: say, Now: time.Now, Silence: b.beside.worker.calls.quiet.set, Pictures: b.beside.worker.dev})
 	return leafOf(s, s.Set, func(s sight) *runner.Snapshot { return s.Requests })
 }
 
