@@ -10,6 +10,7 @@ import (
 
 	"lintel/app/optic"
 	"lintel/app/wedge"
+	"lintel/mesh"
 	"lintel/requests"
 )
 
@@ -19,6 +20,7 @@ type (
 	takesLabels interface{ Scanned(text string) bool }
 	takesFiles  interface{ Dropped(path string) bool }
 	takesPlaces interface{ Press(place int) bool }
+	showsAnItem interface{ PictureOf() (mesh.Number, bool) }
 )
 
 // typing takes the keys of a window before anything else does: a scanner's burst
@@ -185,11 +187,17 @@ func (x *window) scanned(text string) {
 	x.frame.fail(x.words.Fault("label-unused"))
 }
 
-// dropped gives a file to the page that is open; a picture of a label is as if it
-// had been scanned.
+// dropped gives a file to the page that is open; on an item's page a picture
+// becomes the item's; any other picture of a label is as if it had been scanned.
 func (x *window) dropped(path string) {
 	if page, is := x.here().(takesFiles); is && page.Dropped(path) {
 		return
+	}
+	if page, is := x.here().(showsAnItem); is {
+		if item, shown := page.PictureOf(); shown {
+			x.picture(item, path)
+			return
+		}
 	}
 	x.read(func(context.Context) (optic.Code, error) {
 		f, err := os.Open(path)
@@ -199,6 +207,20 @@ func (x *window) dropped(path string) {
 		defer f.Close() // it is only read
 		return optic.Read(f)
 	})
+}
+
+// picture has a file become the picture of an item, beside the window: its bytes
+// are on the disk before anything names them.
+func (x *window) picture(item mesh.Number, path string) {
+	b := x.pages.beside
+	b.papers.errands.take(func(ctx context.Context) {
+		err := b.worker.picture(ctx, item, path)
+		b.post(func() {
+			if err != nil {
+				x.frame.fail(x.words.Fault("picture-unused"))
+			}
+		})
+	}, func(error) { x.frame.fail(x.words.Fault("picture-unused")) })
 }
 
 // paste takes the picture on the clipboard as a scan.

@@ -2,6 +2,8 @@ package main
 
 import (
 	"bytes"
+	"image"
+	"image/png"
 	"os"
 	"path/filepath"
 	"testing"
@@ -9,7 +11,9 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"lintel/app/charge"
+	"lintel/app/station"
 	"lintel/app/words"
+	"lintel/mesh"
 )
 
 // Goal: the unit's lists are written into files that are not there yet, say the
@@ -55,4 +59,34 @@ func TestListsGoIntoFilesAndBack(t *testing.T) {
 	require.ErrorContains(t, write(filepath.Join(dir, "unit.pdf")), "table-kind")
 	_, err = read(filepath.Join(dir, "none.csv"))
 	require.ErrorContains(t, err, "table-file")
+}
+
+// Goal: a picture that is dropped on an item's page is on this device's disk and
+// named by the item; what is no picture changes nothing. Method: drop both.
+func TestADroppedPictureBecomesTheItems(t *testing.T) {
+	w := atWork(t, "charge", "C1")
+	dir := t.TempDir()
+	path := filepath.Join(dir, "a.png")
+	file, err := os.Create(path)
+	require.NoError(t, err)
+	require.NoError(t, png.Encode(file, image.NewGray(image.Rect(0, 0, 200, 100))))
+	require.NoError(t, file.Close())
+	named := func() (h mesh.Hash) {
+		st, err := w.dev.Station()
+		require.NoError(t, err)
+		require.NoError(t, st.Look(t.Context(), func(v station.View) {
+			i, _ := v.Ledger.Item(itemBougie)
+			h = i.Value.Picture
+		}))
+		return h
+	}
+	before := named()
+	require.NoError(t, w.picture(t.Context(), itemBougie, path))
+	require.NotEqual(t, before, named())
+	require.True(t, w.dev.HasPicture(named()))
+	after := named()
+	require.NoError(t, os.WriteFile(path, []byte("no picture"), 0o600))
+	require.Error(t, w.picture(t.Context(), itemBougie, path))
+	require.Error(t, w.picture(t.Context(), itemBougie, filepath.Join(dir, "none")))
+	require.Equal(t, after, named())
 }
