@@ -38,16 +38,28 @@ type endKey struct {
 }
 
 // Accept gives the entries that bring ends about, in the order of the list. What
-// has no end, nothing in it or is below zero is left out. What is an exercise's
-// ends in that exercise's case, all else in inCase.
+// has no end, nothing in it or is below zero is left out, and so is a hand-over
+// that is ended already; one that the ledger does not know is ended all the same,
+// so that nothing is lost where its movement has not arrived yet. What is an
+// exercise's ends in that exercise's case, all else in inCase.
 func (l *Ledger) Accept(ends []ProposedEnd, inCase mesh.Ref) []EndEntry {
+	return AcceptEnds(ends, l.HandOver, inCase)
+}
+
+// AcceptEnds is Ledger.Accept for whoever holds a proposal but no ledger:
+// handOver tells what was known of a hand-over when it was proposed.
+func AcceptEnds(ends []ProposedEnd, handOver func(mesh.Ref) (HandOver, bool), inCase mesh.Ref) []EndEntry {
 	w := &endWriter{}
 	groups := map[endKey][]Line{}
 	var order []endKey
 	for _, e := range ends {
 		switch {
 		case !e.HandOver.IsZero():
-			if h, ok := l.HandOver(e.HandOver); ok && h.State != HandOverEnded {
+			h, known := handOver(e.HandOver)
+			if !known {
+				h.Ref = e.HandOver
+			}
+			if h.State != HandOverEnded {
 				body := h.Settle(slices.Clone(e.Taken))
 				w.room(&body)
 				w.last().Ended = append(w.last().Ended, body)

@@ -68,18 +68,9 @@ func (c Count) questions() (singly []asked, rest []int) {
 
 // entries are what is written when ends are accepted. Of a hand-over it needs
 // what the Snapshot has of it, of all else nothing but the ends.
-func (c Count) entries(ends []kits.ProposedEnd) (out []kits.EndEntry) {
-	var carried []kits.ProposedEnd
-	for _, e := range ends {
-		if h, lies := c.HandOvers[e.HandOver]; lies {
-			if n := len(out); n == 0 || len(out[n-1].Ended) == kits.EndPartsMax {
-				out = append(out, kits.EndEntry{})
-			}
-			last := &out[len(out)-1]
-			last.Ended = append(last.Ended, h.Settle(e.Taken))
-			continue
-		}
-		carried = append(carried, e)
-	}
-	return append(out, kits.NewLedger(kits.DefaultOptions()).Accept(carried, c.Case)...)
+func (c Count) entries(ends []kits.ProposedEnd) []kits.EndEntry {
+	return kits.AcceptEnds(ends, func(r mesh.Ref) (kits.HandOver, bool) {
+		h, known := c.HandOvers[r]
+		return h, known
+	}, c.Case)
 }
