@@ -12,9 +12,11 @@
 //
 // A burst is at least LenMin runes, each at most GapMax after the one before and
 // EachMax on average, not all the same (a key that is held down repeats as fast),
-// that Enter, Tab, another key without a rune, or a pause ends. The average counts because keys are seen late,
-// several at once, while a window is painted: one gap says nothing about who
-// pressed them. More than LenMax runes are nobody's label and are given on as typed.
+// that Enter, Tab, another key without a rune, or a pause ends. The average counts
+// because keys are seen late, several at once, while a window is painted: one gap
+// says nothing about who pressed them. More than LenMax runes are nobody's label and
+// are given on as typed. Some scanners send a function key for the separator between
+// two elements: inside a burst it is one, at a burst's end it is a key.
 //
 // The package has no clock and no toolkit: times come with the keys.
 package wedge
@@ -29,10 +31,14 @@ const (
 	LenMax  = 512                    // runes; no label is longer
 )
 
+// Separator is GS1's between two elements.
+const Separator = 0x1d
+
 // Key is one key as it was pressed.
 type Key struct {
 	Rune rune          // 0: End, or a key without a rune
 	Ends bool          // Enter or Tab
+	Part bool          // a function key, which may stand for Separator
 	At   time.Duration // since any start, never going back
 	// Typed does what the key does where no scanner pressed it; nil: nothing.
 	Typed func()
@@ -56,9 +62,10 @@ func (r *Reader) Key(k Key) (f Found) {
 		f = r.over()
 	}
 	switch {
+	case k.Part && r.isBurst() && len(r.held) < LenMax:
+		r.held = append(r.held, k)
 	case k.Rune == 0 && r.isBurst():
-		f.Scan = r.text()
-		if r.held = nil; !k.Ends {
+		if f = r.over(); !k.Ends {
 			f.Typed = append(f.Typed, k)
 		}
 	case k.Rune == 0:
@@ -85,7 +92,7 @@ func (r *Reader) Pause(now time.Duration) Found {
 // over ends what is held: a scanner that sends no Enter ends with a pause.
 func (r *Reader) over() (f Found) {
 	if r.isBurst() {
-		f.Scan = r.text()
+		f.Scan, f.Typed = r.text()
 	} else {
 		f.Typed = r.held
 	}
@@ -107,10 +114,18 @@ func (r *Reader) isBurst() bool {
 	return false
 }
 
-func (r *Reader) text() string {
+// text is the label that is held, and the function keys behind it.
+func (r *Reader) text() (string, []Key) {
+	end := len(r.held)
+	for end > 0 && r.held[end-1].Rune == 0 {
+		end--
+	}
 	var text []rune
-	for _, k := range r.held {
+	for _, k := range r.held[:end] {
+		if k.Rune == 0 {
+			k.Rune = Separator
+		}
 		text = append(text, k.Rune)
 	}
-	return string(text)
+	return string(text), r.held[end:]
 }

@@ -132,6 +132,58 @@ func TestAnyKeyWithoutARuneEndsABurst(t *testing.T) {
 	require.Len(t, f.Typed, 1)
 }
 
+// Goal: a function key inside a burst separates two elements, behind one it is a
+// key, and alone it is a key at once. Method: each.
+func TestAFunctionKeySeparatesElementsInsideABurstOnly(t *testing.T) {
+	var r Reader
+	at := time.Duration(0)
+	burst := func(text string) {
+		for _, c := range text {
+			at++
+			require.Empty(t, r.Key(Key{Rune: c, At: at}))
+		}
+	}
+	require.Len(t, r.Key(Key{Part: true}).Typed, 1)
+	burst("10AB-12")
+	require.Empty(t, r.Key(Key{Part: true, At: at}))
+	burst("21S7")
+	f := r.Key(Key{Ends: true, At: at})
+	require.Equal(t, "10AB-12\x1d21S7", f.Scan)
+	require.Empty(t, f.Typed)
+	burst("4006381333931")
+	require.Empty(t, r.Key(Key{Part: true, At: at}))
+	f = r.Pause(at + GapMax + 1)
+	require.Equal(t, "4006381333931", f.Scan)
+	require.Len(t, f.Typed, 1)
+}
+
+// FuzzEveryRuneComesOutOnce gives any text at any pace: it comes out whole, as a
+// scan or as typing, and nothing stays held.
+func FuzzEveryRuneComesOutOnce(f *testing.F) {
+	for _, text := range []string{"", "1108", "]d2010950600013435217271231\x1d10AB-1", "+A99912345/$$52001510X3", "aaaaaaaaaa"} {
+		f.Add(text, uint16(3))
+		f.Add(text, uint16(120))
+		f.Add(text, uint16(300))
+	}
+	f.Fuzz(func(t *testing.T, text string, gap uint16) {
+		var want []rune
+		for _, c := range text {
+			if c != 0 {
+				want = append(want, c)
+			}
+		}
+		var r Reader
+		typed, scans, _ := press(&r, 0, string(want), time.Duration(gap)*time.Millisecond, false)
+		require.False(t, r.Holds())
+		require.LessOrEqual(t, len(scans), 1)
+		if len(scans) == 1 {
+			require.Empty(t, typed)
+			typed = scans[0]
+		}
+		require.Equal(t, string(want), typed)
+	})
+}
+
 // Goal: a flood ends as typing, and a scan behind it is still one. Method: more
 // than a label's length at once, then a label.
 func TestAFloodIsNoLabel(t *testing.T) {
