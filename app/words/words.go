@@ -28,7 +28,7 @@ func English() Words {
 		englishCaseFaults(), englishCaseHints(), englishFacts(), englishFactWords(), englishCaseLists(), englishHelpCase(), englishRecord(),
 		englishDevice(), englishAnswers(), englishHelp(), englishKitFaults(), englishKitHints(), englishKits(), englishKitLists(), englishReady(), englishDrugRecord(), englishHelpKits(),
 		englishThings(), englishInside(), englishInsidePages(), englishInsideDrugs(), englishRunner(), englishDoor(), englishDoorPages(), englishScribe(), englishBrief(), englishDebrief(), englishCharge(), englishJoin(), englishScreenHints(),
-		englishWindow(), englishFrame(), englishWindowFaults(), englishWindowHints(),
+		englishWindow(), englishFrame(), englishWindowFaults(), englishWindowHints(), englishLabel(),
 		englishAudit(), englishFindings(), englishDemo(), englishPapers(), englishDrugs(), englishTables(), englishTableCommands(), englishPictures(), englishScan(), englishScanFaults(), englishScanHints(),
 	} {
 		maps.Copy(w.said, table)

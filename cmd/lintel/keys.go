@@ -52,7 +52,10 @@ func (t *typing) Rune(r rune, typed func()) {
 
 // Key is part of look.Typing.
 func (t *typing) Key(name fyne.KeyName, typed func()) {
-	k := wedge.Key{Ends: name == fyne.KeyReturn || name == fyne.KeyEnter || name == fyne.KeyTab, Typed: t.orBound(string(name), typed)}
+	k := wedge.Key{
+		Ends: name == fyne.KeyReturn || name == fyne.KeyEnter || name == fyne.KeyTab,
+		Part: len(name) > 1 && name[0] == 'F' && name[1] >= '0' && name[1] <= '9', Typed: t.orBound(string(name), typed),
+	}
 	if len(name) == 1 || name == fyne.KeySpace || modifies(name) {
 		return // it comes as a rune as well, or says nothing by itself
 	}
@@ -133,7 +136,7 @@ func (x *window) listen(post func(func())) {
 		t.Key(k.Name, typed)
 	})
 	// A scanner's separator between elements, which keyboards have as Ctrl and ].
-	c.AddShortcut(&desktop.CustomShortcut{KeyName: fyne.KeyRightBracket, Modifier: fyne.KeyModifierControl}, func(fyne.Shortcut) { t.Rune(separator, nil) })
+	c.AddShortcut(&desktop.CustomShortcut{KeyName: fyne.KeyRightBracket, Modifier: fyne.KeyModifierControl}, func(fyne.Shortcut) { t.Rune(wedge.Separator, nil) })
 	c.AddShortcut(&fyne.ShortcutPaste{}, func(fyne.Shortcut) { x.paste() })
 	x.win.SetOnDropped(func(_ fyne.Position, all []fyne.URI) {
 		for _, uri := range all {
@@ -181,10 +184,15 @@ func (x *window) here() any { return x.frame.leafOf(x.frame.now()).takes }
 
 // scanned gives a label to the page that is open.
 func (x *window) scanned(text string) {
+	year := time.Now().Year()
+	if said, hint, is := misread(x.words, text, year); is {
+		x.frame.fail(said, hint)
+		return
+	}
 	if page, is := x.here().(takesLabels); is && page.Scanned(text) {
 		return
 	}
-	x.frame.fail(x.words.Fault("label-unused"))
+	x.frame.fail(unused(x.words, text, year))
 }
 
 // dropped gives a file to the page that is open; on an item's page a picture
