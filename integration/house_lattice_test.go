@@ -57,7 +57,7 @@ func lattice() []row {
 		{pkg: "kits/review", later: true, may: []string{"mesh", "kits"}, pure: true, never: impure, why: "compares cases given as plain structs"},
 		{pkg: "assets", never: []string{"net", "os", fyne}, why: "raw bytes only"},
 		{pkg: "app/words", may: []string{"mesh", "requests", "kits"}, never: []string{"net", "os", fyne}, why: "sentences; every side shows the same ones"},
-		{pkg: "app/station", may: []string{"mesh", "requests", "kits", "kits/calc", "assets"}, never: noSockets, why: "one device at work; network and disk are seams"},
+		{pkg: "app/station", may: []string{"mesh", "requests", "kits", "kits/calc", "kits/barcode", "assets"}, never: noSockets, why: "one device at work, also with what was scanned; network and disk are seams"},
 		{pkg: "app/device", may: []string{"mesh", "mesh/lan", "mesh/disk", "app/station", "app/words", "app/picture"}, never: []string{fyne}, why: "joins network, disk and station, for programs with and without a window"},
 		{pkg: "app/report", may: []string{"mesh", "requests", "kits", "assets", "app/station", "app/words"}, never: noSockets, why: "papers from a snapshot, also without a window"},
 		{pkg: "app/report/table", may: []string{"mesh", "kits", "kits/barcode", "app/station", "app/words"}, never: noSockets, why: "lists as files and back; whoever is at work writes what differs"},

@@ -38,8 +38,9 @@ type typing struct {
 	when time.Duration
 }
 
-// repeatMax is the longest time between two repeats of a key that is held down.
-const repeatMax = 700 * time.Millisecond
+// repeatMax is the longest time between two repeats of a key that is held down: the
+// first comes latest, after a second at the most that systems let people choose.
+const repeatMax = 1200 * time.Millisecond
 
 // paintMost is how long it takes at most, as a rule, until a window that was busy
 // sees the keys that came meanwhile.
@@ -79,10 +80,7 @@ func (t *typing) orBound(key string, typed func()) func() {
 	at := time.Since(t.began)
 	return func() {
 		if t.last == key && at-t.when < repeatMax {
-			t.when = at
-			if typed != nil {
-				typed()
-			}
+			t.when = at // still held: what it is bound to was pressed, and nothing else is
 			return
 		}
 		if t.bound(key) {
@@ -175,9 +173,6 @@ func (x *window) pressBound(key string) bool {
 	board, is := x.frame.leafOf(pageBoard).takes.(takesPlaces)
 	return is && board.Press(place)
 }
-
-// separator is GS1's between elements.
-const separator = 0x1D
 
 // here is the page that is open.
 func (x *window) here() any { return x.frame.leafOf(x.frame.now()).takes }
