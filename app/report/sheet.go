@@ -39,11 +39,20 @@ type sheet struct {
 // newSheet begins a paper; across lies it on its long edge. dated is the only
 // date in it.
 func newSheet(title string, across bool, dated time.Time) *sheet {
-	orientation, wide, high := "P", shortEdge, longEdge
 	if across {
-		orientation, wide, high = "L", longEdge, shortEdge
+		return newPaper(title, longEdge, shortEdge, dated)
 	}
-	p := fpdf.New(orientation, "mm", "A4", "")
+	return newPaper(title, shortEdge, longEdge, dated)
+}
+
+// newPaper begins a paper of any size, in mm.
+func newPaper(title string, wide, high float64, dated time.Time) *sheet {
+	orientation := "P"
+	if wide > high {
+		orientation = "L"
+	}
+	size := fpdf.SizeType{Wd: min(wide, high), Ht: max(wide, high)}
+	p := fpdf.NewCustom(&fpdf.InitType{OrientationStr: orientation, UnitStr: "mm", Size: size})
 	p.SetCatalogSort(true) // equal contents, equal bytes
 	p.SetCreationDate(dated.UTC())
 	p.SetModificationDate(dated.UTC())

@@ -86,6 +86,8 @@ func englishKitLists() map[ID]string {
 		"label.people":  "drawn up by {1}, checked by {2}",
 		"label.made":    "made {1}",
 		"label.discard": "discard after {1}",
+		"label.title":   "Syringe label",
+		"label.code":    "syringe {1}",
 	}
 }
 

@@ -39,7 +39,7 @@ func englishPapers() map[ID]string {
 		"record.title":   "Record of case {1}, room {2}",
 
 		"help.card":       "the numbered card of the board inside as PDF, for the pouch in the room; of the unit in DIR, else of the starter layout",
-		"help.paper":      "one person's exposure sheet, or the record of a case, as PDF; the newest case where none is named; never writes into DIR",
+		"help.paper":      "one person's exposure sheet, the record of a case, or the labels of syringes to stick on, as PDF; the newest case where none is named; never writes into DIR",
 		"paper.written":   "written: {1}",
 		"fault.paper-tag": "Nothing was recorded of {1} in this case.",
 		"hint.paper-tag":  "Tags that were recorded: {2}.",

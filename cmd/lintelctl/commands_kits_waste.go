@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"lintel/app/report"
 	"lintel/app/station"
 	"lintel/app/words"
 	"lintel/kits"
@@ -173,16 +174,7 @@ func labelEvents(w words.Words, v station.View, a *arguments) (all []event, err 
 	if name == "" {
 		return nil, a.bad()
 	}
-	var named []mesh.Ref
-	if ref := findSyringe(v.Ledger, strings.ToLower(name)); !ref.IsZero() {
-		named = append(named, ref)
-	} else if f := v.Ledger.Find(name); len(f.Items) == 1 {
-		for _, b := range v.Ledger.Balances() {
-			if c := b.Cell; c.Item == f.Items[0].Number && !c.Syringe.IsZero() && b.N > 0 && c.Place.Sort < kits.Used {
-				named = append(named, c.Syringe)
-			}
-		}
-	}
+	named := syringesNamed(v, name)
 	if len(named) == 0 {
 		return nil, about(station.ErrNoSyringe, name)
 	}
@@ -192,16 +184,26 @@ func labelEvents(w words.Words, v station.View, a *arguments) (all []event, err 
 	return all, nil
 }
 
+// syringesNamed are the syringe of that code or ref, or all of an item that
+// still hold something.
+func syringesNamed(v station.View, name string) (named []mesh.Ref) {
+	if ref := findSyringe(v.Ledger, strings.ToLower(name)); !ref.IsZero() {
+		return []mesh.Ref{ref}
+	}
+	if f := v.Ledger.Find(name); len(f.Items) == 1 {
+		for _, b := range v.Ledger.Balances() {
+			if c := b.Cell; c.Item == f.Items[0].Number && !c.Syringe.IsZero() && b.N > 0 && c.Place.Sort < kits.Used {
+				named = append(named, c.Syringe)
+			}
+		}
+	}
+	return named
+}
+
 func describeLabel(w words.Words, v station.View, ref mesh.Ref) labelEvent {
 	l, _ := v.SyringeLabel(ref)
-	e := labelEvent{
-		Event: "label", Syringe: requests.Code(ref), Ref: ref.Hex(), Name: l.Name, Class: words.ID(l.Class), Amount: amountFrom(l.Amount),
-		Lines: w.LabelText(l.Name, l.Class, l.Amount.Base, l.Amount.OverUL),
+	c, _ := report.LabelOf(w, v, ref, time.Local)
+	return labelEvent{
+		Event: "label", Syringe: requests.Code(ref), Ref: ref.Hex(), Name: l.Name, Class: words.ID(l.Class), Amount: amountFrom(l.Amount), Lines: c.Lines(),
 	}
-	e.Lines = append(e.Lines, w.Say("label.people", orNobody(w, string(l.DrawnBy)), orNobody(w, string(l.CheckedBy))))
-	e.Lines = append(e.Lines, w.Say("label.made", dateTime(l.At)))
-	if l.DiscardAfter > 0 {
-		e.Lines = append(e.Lines, w.Say("label.discard", dateTime(l.DiscardAfter)))
-	}
-	return e
 }

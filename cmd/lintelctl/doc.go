@@ -12,7 +12,7 @@
 //	lintelctl export   a unit's lists as a spreadsheet or CSV; never writes into the folder
 //	lintelctl import   what such a file would change, and every problem in it; never writes
 //	lintelctl card     the numbered card of the board inside, as PDF
-//	lintelctl paper    an exposure sheet or the record of a case, as PDF; never writes into the folder
+//	lintelctl paper    an exposure sheet, the record of a case or syringe labels, as PDF; never writes into the folder
 //	lintelctl bench    figures that can be set beside other programs
 //
 // It ends with code 0 where all is well, 1 where something failed or an audit

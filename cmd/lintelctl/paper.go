@@ -21,7 +21,7 @@ import (
 // How papers are asked for.
 const (
 	usageCard  = "lintelctl card [-out FILE.pdf] [DIR]"
-	usagePaper = "lintelctl paper [-out FILE.pdf] exposure DIR TAG [CASE] | record DIR [CASE]"
+	usagePaper = "lintelctl paper [-out FILE.pdf] exposure DIR TAG [CASE] | record DIR [CASE] | label DIR SYRINGE|ITEM"
 )
 
 // outStdout is the file name that means standard output.
@@ -86,18 +86,23 @@ func paperCommand(ctx context.Context, w words.Words, args []string, stdout io.W
 		return err
 	}
 	kind, rest := set.Arg(0), set.Args()
-	fixed := map[string]int{"exposure": 3, "record": 2}[kind] // words before CASE
+	fixed := map[string]int{"exposure": 3, "record": 2, "label": 2}[kind] // words before CASE, or before what the label is of
 	switch {
 	case kind == "":
-		return missing("exposure or record", usagePaper)
+		return missing("exposure, record or label", usagePaper)
 	case fixed == 0 || len(rest) > fixed+1:
 		return &fault{id: "flag", blanks: []any{strings.Join(rest, " "), usagePaper}, usage: true}
+	case kind == "label" && len(rest) == fixed:
+		return missing("SYRINGE", usagePaper)
 	case len(rest) < fixed:
 		return missing([]string{"DIR", "TAG"}[len(rest)-1], usagePaper)
 	}
 	v, err := readUnit(ctx, rest[1])
 	if err != nil {
 		return err
+	}
+	if kind == "label" {
+		return labelPaper(w, v, rest, *out, stdout)
 	}
 	c, err := caseNamed(v, rest[1], strings.Join(rest[fixed:], ""))
 	if err != nil {
@@ -114,6 +119,22 @@ func paperCommand(ctx context.Context, w words.Words, args []string, stdout io.W
 	}
 	paper, err := report.ExposureSheet(w, e)
 	return writePaper(w, stdout, orElse(*out, "exposure-"+rest[2]+"-"+code+".pdf"), paper, err)
+}
+
+// labelPaper writes the labels of a syringe, or of all that an item is in.
+func labelPaper(w words.Words, v station.View, rest []string, out string, stdout io.Writer) error {
+	name := rest[len(rest)-1]
+	var all []report.LabelContents
+	for _, ref := range syringesNamed(v, name) {
+		if c, known := report.LabelOf(w, v, ref, time.Local); known {
+			all = append(all, c)
+		}
+	}
+	if len(all) == 0 {
+		return about(station.ErrNoSyringe, name)
+	}
+	paper, err := report.SyringeLabels(w, all)
+	return writePaper(w, stdout, orElse(out, "label-"+all[0].Code+".pdf"), paper, err)
 }
 
 func orElse(text, other string) string {
