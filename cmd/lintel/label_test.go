@@ -2,7 +2,9 @@ package main
 
 import (
 	"testing"
+	"time"
 
+	"fyne.io/fyne/v2"
 	"github.com/stretchr/testify/require"
 
 	"lintel/app/words"
@@ -45,4 +47,24 @@ func TestALabelThatNoPageTakesIsSaidInWords(t *testing.T) {
 	plain, _ := w.Fault("label-unused")
 	said, _ = unused(w, "hello", 2026)
 	require.Equal(t, plain, said)
+}
+
+// Goal: a scanner's function key between two elements separates them, and presses
+// nothing. Method: a burst with F8 in it.
+func TestAScannersFunctionKeyIsASeparator(t *testing.T) {
+	var scans []string
+	k := &typing{
+		began: time.Now(), later: func(time.Duration, func()) {},
+		scanned: func(s string) { scans = append(scans, s) },
+		bound:   func(string) bool { require.Fail(t, "a key was pressed"); return false },
+	}
+	for _, r := range "010950600013435210B7" {
+		k.Rune(r, nil)
+	}
+	k.Key(fyne.KeyF8, nil)
+	for _, r := range "21S7" {
+		k.Rune(r, nil)
+	}
+	k.Key(fyne.KeyReturn, nil)
+	require.Equal(t, []string{"010950600013435210B7\x1d21S7"}, scans)
 }
