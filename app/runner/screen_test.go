@@ -72,9 +72,8 @@ func states(t *testing.T) map[string]func(*scene) {
 		"door":    with(calm(t), voice),
 		"number":  with(calm(t), voice, door, typed("110")),
 		"slip":    with(calm(t), voice, door, typed("3108")),
-		"code": with(calm(t), voice, door, typed("1108"), (*Screen).done, count(1),
-			page(pick{what: picksSoon, soon: requests.RightNow}), typed("123")),
-		"soon": with(calm(t), voice, door, typed("1108"), (*Screen).done, count(1)),
+		"code":    with(calm(t), voice, door, typed("1108"), (*Screen).done, count(1), page(pick{what: picksSoon, soon: requests.RightNow}), typed("123")),
+		"soon":    with(calm(t), voice, door, typed("1108"), (*Screen).done, count(1)),
 		"wrong": func(c *scene) {
 			with(busy(t), open(4, requests.ActPutAtDoor))(c)
 			c.taps.err = &station.WrongDoorError{Read: "A3", For: "A2"}
