@@ -1,11 +1,9 @@
 package kits
 
 import (
-	"encoding/json"
 	"errors"
 	"fmt"
 	"slices"
-	"strings"
 
 	"lintel/mesh"
 )
@@ -34,9 +32,10 @@ type ReconEvent struct {
 
 // ReconCase is one issue of a controlled drug as a list of events.
 type ReconCase struct {
-	ID     string
-	Events []ReconEvent
-	Start  *int64 // what the register held before, in the base measure; nil: not said
+	ID      string
+	Events  []ReconEvent
+	Measure string // of all amounts, a word that ParseMeasure knows; empty: not said
+	Start   *int64 // what the register held before, in the base measure; nil: not said
 }
 
 // ReconResult is what a case adds up to, in its base measure.
@@ -44,6 +43,7 @@ type ReconResult struct {
 	ID          string     `json:"id"`
 	State       IssueState `json:"-"`
 	Word        string     `json:"state"`
+	Measure     string     `json:"measure,omitempty"` // as the case says it
 	Issued      int64      `json:"issued"`
 	Given       int64      `json:"given"`
 	Wasted      int64      `json:"wasted"`
@@ -94,10 +94,16 @@ type recon struct {
 }
 
 // Recon works a case out. Nothing recorded is refused; what makes no sense at all
-// (an unknown word, a negative amount) is an error that wraps ErrRecon.
+// (an unknown word or measure, an amount out of bounds) is an error that wraps ErrRecon.
 func Recon(c ReconCase) (ReconResult, error) {
 	r := &recon{in: c, reversed: map[int]bool{}, names: map[string]int{}}
-	r.out.ID = c.ID
+	r.out.ID, r.out.Measure = c.ID, c.Measure
+	if _, known := ParseMeasure(c.Measure); !known && c.Measure != "" {
+		return ReconResult{}, fmt.Errorf("%w: case %s: %q is no measure", ErrRecon, c.ID, c.Measure)
+	}
+	if c.Start != nil && (*c.Start < -QuantityMax || *c.Start > QuantityMax) {
+		return ReconResult{}, fmt.Errorf("%w: case %s: the register cannot start with %d", ErrRecon, c.ID, *c.Start)
+	}
 	for i, e := range c.Events {
 		if e.Amount < 0 || e.Amount > QuantityMax {
 			return ReconResult{}, fmt.Errorf("%w: case %s, event %d: amount %d", ErrRecon, c.ID, i, e.Amount)
@@ -238,72 +244,4 @@ func (r *recon) finish() {
 		after := *r.in.Start - o.Issued + o.Returned
 		o.After = &after
 	}
-}
-
-// ReadRecon reads written cases: an object with cases, one case, or a list of
-// cases. An event is a list: word, amount, who, witness or reason. A word may
-// carry the name of its record behind a #.
-func ReadRecon(b []byte) ([]ReconCase, error) {
-	type written struct {
-		ID       string              `json:"id"`
-		Events   [][]json.RawMessage `json:"events"`
-		Register *struct {
-			Start *int64 `json:"start"`
-		} `json:"register_balance"`
-	}
-	if len(b) > ReconLenMax {
-		return nil, fmt.Errorf("%w: %d bytes, at most %d", ErrRecon, len(b), ReconLenMax)
-	}
-	var file struct {
-		Cases []written `json:"cases"`
-		written
-	}
-	var err error
-	if strings.HasPrefix(strings.TrimSpace(string(b)), "[") {
-		err = json.Unmarshal(b, &file.Cases)
-	} else {
-		err = json.Unmarshal(b, &file)
-	}
-	if err != nil {
-		return nil, fmt.Errorf("%w: %v", ErrRecon, err)
-	}
-	if file.Cases == nil && file.Events != nil {
-		file.Cases = []written{file.written}
-	}
-	if len(file.Cases) == 0 || len(file.Cases) > ReconCasesMax {
-		return nil, fmt.Errorf("%w: %d cases, 1 to %d", ErrRecon, len(file.Cases), ReconCasesMax)
-	}
-	var out []ReconCase
-	for _, w := range file.Cases {
-		c := ReconCase{ID: w.ID}
-		if w.Register != nil {
-			c.Start = w.Register.Start
-		}
-		if c.Events, err = readEvents(w.ID, w.Events); err != nil {
-			return nil, err
-		}
-		out = append(out, c)
-	}
-	return out, nil
-}
-
-func readEvents(id string, events [][]json.RawMessage) (out []ReconEvent, err error) {
-	if len(events) > ReconEventsMax {
-		return nil, fmt.Errorf("%w: case %s: %d events, at most %d", ErrRecon, id, len(events), ReconEventsMax)
-	}
-	for i, fields := range events {
-		var e ReconEvent
-		into := []any{&e.Word, &e.Amount, &e.Who, &e.Witness}
-		if len(fields) == 0 || len(fields) > len(into) {
-			return nil, fmt.Errorf("%w: case %s, event %d: %d fields", ErrRecon, id, i, len(fields))
-		}
-		for n, f := range fields {
-			if err := json.Unmarshal(f, into[n]); err != nil {
-				return nil, fmt.Errorf("%w: case %s, event %d, field %d: %v", ErrRecon, id, i, n, err)
-			}
-		}
-		e.Word, e.Name, _ = strings.Cut(e.Word, "#")
-		out = append(out, e)
-	}
-	return out, nil
 }
