@@ -2,7 +2,6 @@ package charge
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"lintel/app/look"
 	"lintel/app/look/picture"
@@ -36,7 +35,7 @@ type parts struct {
 	undo    button
 	back    button
 	more    button
-	entry   *widget.Entry
+	entry   *look.Entry
 	shown   *picture.Picture // of the item, or of the shelves of a place
 	rows    [linesMax]*look.Row
 	near    [linesMax]dense // lines where there are many, in smaller letters
@@ -55,7 +54,7 @@ func (s *Screen) newButton(tapped func()) button {
 func (s *Screen) newParts() parts {
 	l := s.opt.Look
 	says := func(rows int) *look.Banner { return look.NewBanner(l, look.DeskLine, rows) }
-	p := parts{head: says(shortRows), long: says(shortRows), tell: says(shortRows), tells: says(nearRows), notice: says(shortRows), empty: says(nearRows), entry: widget.NewEntry()}
+	p := parts{head: says(shortRows), long: says(shortRows), tell: says(shortRows), tells: says(nearRows), notice: says(shortRows), empty: says(nearRows), entry: look.NewEntry(l)}
 	p.shown = picture.New(l, s.opt.Pictures)
 	p.undo, p.back, p.more = s.newButton(s.undo), s.newButton(s.back), s.newButton(s.turn)
 	p.entry.OnChanged = s.typed

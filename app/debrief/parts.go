@@ -2,7 +2,6 @@ package debrief
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"lintel/app/look"
 )
@@ -41,7 +40,7 @@ type parts struct {
 	legend  *look.Banner
 	brief   *look.Banner // in its place where it is narrow
 	answer  *look.Banner
-	entry   *widget.Entry
+	entry   *look.Entry
 	record  button
 	labels  [figuresMax]*look.Banner
 	columns [columnsMax + 1]column // the last one is all cases
@@ -64,7 +63,7 @@ func (b button) set(x Button) {
 func (s *Screen) newParts() parts {
 	l := s.opt.Look
 	says := func(rows int) *look.Banner { return look.NewBanner(l, look.DeskLine, rows) }
-	p := parts{head: says(shortRows), long: says(longRows), notice: says(shortRows), chart: look.NewChart(l), ruler: look.NewChart(l), legend: says(legendRows), brief: says(longRows), answer: says(shortRows), entry: widget.NewEntry()}
+	p := parts{head: says(shortRows), long: says(longRows), notice: says(shortRows), chart: look.NewChart(l), ruler: look.NewChart(l), legend: says(legendRows), brief: says(longRows), answer: says(shortRows), entry: look.NewEntry(l)}
 	p.undo = s.newButton(func() { s.pick(pick{what: picksUndo}) })
 	p.more = s.newButton(func() { s.pick(pick{what: picksTurn}) })
 	p.record = s.newButton(func() {

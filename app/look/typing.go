@@ -9,6 +9,11 @@ import "fyne.io/fyne/v2"
 type Typing interface {
 	Rune(r rune, typed func())
 	Key(name fyne.KeyName, typed func())
+	// Wrote tells of a rune that is written at once. undo takes it out again, with
+	// all that was written behind it; again puts it back.
+	Wrote(r rune, undo func() (again func()))
+	// Separator is a scanner's separator between two elements.
+	Separator()
 }
 
 // SetTyping has keys told to t before they do anything. Nil: they act at once.

@@ -42,12 +42,17 @@ type Key struct {
 	At   time.Duration // since any start, never going back
 	// Typed does what the key does where no scanner pressed it; nil: nothing.
 	Typed func()
+	// Undo takes back what the key did already, with all that keys behind it did;
+	// again does it once more. nil: it did nothing yet.
+	Undo func() (again func())
 }
 
 // Found is what keys turned out to be.
 type Found struct {
-	Typed []Key  // in the order in which they were pressed
+	Typed []Key  // in the order in which they were pressed, all behind the scan
 	Scan  string // empty: none
+	// Undo is that of the scan's first key that has one; nil: none has.
+	Undo func() (again func())
 }
 
 // Reader holds keys until it is known what they are. The zero value is ready.
@@ -93,11 +98,21 @@ func (r *Reader) Pause(now time.Duration) Found {
 func (r *Reader) over() (f Found) {
 	if r.isBurst() {
 		f.Scan, f.Typed = r.text()
+		f.Undo = r.undo()
 	} else {
 		f.Typed = r.held
 	}
 	r.held = nil
 	return f
+}
+
+func (r *Reader) undo() func() func() {
+	for _, k := range r.held {
+		if k.Undo != nil {
+			return k.Undo
+		}
+	}
+	return nil
 }
 
 // isBurst tells whether no person presses keys like those that are held.

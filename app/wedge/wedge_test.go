@@ -198,3 +198,27 @@ func TestAFloodIsNoLabel(t *testing.T) {
 	_, scans, _ = press(&r, at, "4006381333931", time.Millisecond, true)
 	require.Equal(t, []string{"4006381333931"}, scans)
 }
+
+// Goal: what a burst wrote where a person types can be taken out from its first
+// key on, and what a person typed stays. Method: a burst and slow keys that write.
+func TestABurstKnowsHowItIsTakenBack(t *testing.T) {
+	var r Reader
+	text := ""
+	key := func(c rune, at time.Duration) Found {
+		before := text
+		f := r.Key(Key{Rune: c, At: at, Undo: func() func() { text = before; return nil }})
+		text += string(c)
+		return f
+	}
+	require.Empty(t, key('s', 0))
+	at := time.Second
+	for i, c := range "4006381333931" {
+		f := key(c, at+time.Duration(i))
+		require.Nil(t, f.Undo, "a person typed")
+	}
+	f := r.Key(Key{Ends: true, At: at + time.Millisecond})
+	require.Equal(t, "4006381333931", f.Scan)
+	require.Equal(t, "s4006381333931", text)
+	f.Undo()
+	require.Equal(t, "s", text)
+}

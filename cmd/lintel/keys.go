@@ -30,8 +30,10 @@ type typing struct {
 	reader wedge.Reader
 	began  time.Time
 	// later runs a function on the window's goroutine after a time.
-	later   func(time.Duration, func())
-	scanned func(text string)
+	later func(time.Duration, func())
+	// scanned takes a label. undo takes it out of where it was written, nil: nowhere;
+	// again puts it back.
+	scanned func(text string, undo func() (again func()))
 	bound   func(key string) bool // presses what a key is bound to; false: nothing
 
 	last string // the bound key that was pressed last
@@ -62,6 +64,12 @@ func (t *typing) Key(name fyne.KeyName, typed func()) {
 	}
 	t.take(k)
 }
+
+// Wrote is part of look.Typing.
+func (t *typing) Wrote(r rune, undo func() (again func())) { t.take(wedge.Key{Rune: r, Undo: undo}) }
+
+// Separator is part of look.Typing.
+func (t *typing) Separator() { t.Rune(wedge.Separator, nil) }
 
 // modifies tells whether a key only changes others: a scanner holds one down for
 // every capital.
@@ -107,13 +115,13 @@ func (t *typing) take(k wedge.Key) {
 }
 
 func (t *typing) act(f wedge.Found) {
+	if f.Scan != "" {
+		t.scanned(f.Scan, f.Undo)
+	}
 	for _, k := range f.Typed {
 		if k.Typed != nil {
 			k.Typed()
 		}
-	}
-	if f.Scan != "" {
-		t.scanned(f.Scan)
 	}
 }
 
@@ -134,7 +142,7 @@ func (x *window) listen(post func(func())) {
 		t.Key(k.Name, typed)
 	})
 	// A scanner's separator between elements, which keyboards have as Ctrl and ].
-	c.AddShortcut(&desktop.CustomShortcut{KeyName: fyne.KeyRightBracket, Modifier: fyne.KeyModifierControl}, func(fyne.Shortcut) { t.Rune(wedge.Separator, nil) })
+	c.AddShortcut(&desktop.CustomShortcut{KeyName: fyne.KeyRightBracket, Modifier: fyne.KeyModifierControl}, func(fyne.Shortcut) { t.Separator() })
 	c.AddShortcut(&fyne.ShortcutPaste{}, func(fyne.Shortcut) { x.paste() })
 	x.win.SetOnDropped(func(_ fyne.Position, all []fyne.URI) {
 		for _, uri := range all {
@@ -177,14 +185,23 @@ func (x *window) pressBound(key string) bool {
 // here is the page that is open.
 func (x *window) here() any { return x.frame.leafOf(x.frame.now()).takes }
 
-// scanned gives a label to the page that is open.
-func (x *window) scanned(text string) {
+// scanned gives a label to the page that is open. In a line that is typed into it
+// stays, as a seal's number may, when the page has no use for it as a label.
+func (x *window) scanned(text string, undo func() (again func())) {
+	var again func()
+	if undo != nil {
+		again = undo()
+	}
 	year := time.Now().Year()
 	if said, hint, is := misread(x.words, text, year); is {
 		x.frame.fail(said, hint)
 		return
 	}
 	if page, is := x.here().(takesLabels); is && page.Scanned(text) {
+		return
+	}
+	if again != nil {
+		again()
 		return
 	}
 	x.frame.fail(unused(x.words, text, year))
@@ -239,7 +256,7 @@ func (x *window) read(read func(context.Context) (optic.Code, error)) {
 				x.frame.fail(x.words.Fault("file-unused"))
 				return
 			}
-			x.scanned(code.Text)
+			x.scanned(code.Text, nil)
 		})
 	}, func(error) { x.frame.fail(x.words.Fault("file-unused")) })
 }

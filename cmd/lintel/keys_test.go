@@ -20,7 +20,7 @@ func TestKeysAreLabelsPlacesOrTyping(t *testing.T) {
 	var scans, pressed []string
 	var waiting []func()
 	k := &typing{
-		began: time.Now().Add(-time.Hour), scanned: func(s string) { scans = append(scans, s) },
+		began: time.Now().Add(-time.Hour), scanned: func(s string, _ func() func()) { scans = append(scans, s) },
 		later: func(_ time.Duration, f func()) { waiting = append(waiting, f) },
 		bound: func(key string) bool {
 			if key == "b" {
@@ -59,6 +59,7 @@ func TestKeysAreLabelsPlacesOrTyping(t *testing.T) {
 		hold()
 	}
 	require.Len(t, pressed, 2, "held down it counts once")
+	require.Zero(t, held, "and does nothing to what has the focus")
 }
 
 // Goal: a key is bound by pressing it once, is listed, cannot be bound twice or

@@ -55,7 +55,7 @@ func TestAScannersFunctionKeyIsASeparator(t *testing.T) {
 	var scans []string
 	k := &typing{
 		began: time.Now(), later: func(time.Duration, func()) {},
-		scanned: func(s string) { scans = append(scans, s) },
+		scanned: func(s string, _ func() func()) { scans = append(scans, s) },
 		bound:   func(string) bool { require.Fail(t, "a key was pressed"); return false },
 	}
 	for _, r := range "010950600013435210B7" {
