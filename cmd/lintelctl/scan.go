@@ -72,23 +72,31 @@ func scanPicture(ctx context.Context, path string, clipboard bool) (code optic.C
 	} else {
 		var f *os.File
 		if f, err = os.Open(path); err != nil {
-			return code, &fault{id: "scan-file", blanks: []any{path}}
+			return code, &fault{id: scanFile, blanks: []any{path}}
 		}
 		code, err = optic.Read(f)
 		_ = f.Close() // it was only read
 	}
-	for why, id := range map[error]words.ID{
-		optic.ErrTooLarge: "scan-large", optic.ErrNoPicture: "scan-no-picture", optic.ErrNoCode: "scan-no-code",
-		optic.ErrNoProgram: "scan-no-program", optic.ErrEmpty: "scan-clipboard",
-	} {
+	for why, id := range pictureFaults() {
 		if errors.Is(err, why) {
 			return code, &fault{id: id, blanks: []any{path}}
 		}
 	}
 	if err != nil {
-		return code, &fault{id: "scan-file", blanks: []any{path}}
+		return code, &fault{id: scanFile, blanks: []any{path}}
 	}
 	return code, nil
+}
+
+// scanFile is what is said where a picture's file cannot be read.
+const scanFile words.ID = "scan-file"
+
+// pictureFaults are what is said where a picture gives no scan.
+func pictureFaults() map[error]words.ID {
+	return map[error]words.ID{
+		optic.ErrTooLarge: "scan-large", optic.ErrNoPicture: "scan-no-picture", optic.ErrNoCode: "scan-no-code",
+		optic.ErrNoProgram: "scan-no-program", optic.ErrEmpty: "scan-clipboard",
+	}
 }
 
 // scanEvent answers one line.

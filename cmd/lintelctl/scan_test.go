@@ -3,6 +3,8 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"maps"
+	"slices"
 	"strings"
 	"testing"
 
@@ -87,6 +89,9 @@ func TestEveryMistakeOfAScanHasWords(t *testing.T) {
 	known := map[words.ID]bool{}
 	for _, code := range barcode.Codes() {
 		id := words.ScanFaultID(string(code))
+		known["fault."+id], known["hint."+id] = true, true
+	}
+	for _, id := range append(slices.Collect(maps.Values(pictureFaults())), scanFile) {
 		known["fault."+id], known["hint."+id] = true, true
 	}
 	for _, doubt := range barcode.Doubts() {
