@@ -12,6 +12,8 @@ func englishAudit() map[ID]string {
 		"audit.head":          "unit {1}, group {2}: {3} entries of {4} devices",
 		"audit.earlier":       "an earlier unit of this device, left since",
 		"audit.clean":         "chain, signatures and quantities: nothing to report",
+		"audit.drill":         "exercise: {1}",
+		"audit.drills":        "of exercises alone: {1}",
 		"audit.findings.one":  "1 finding",
 		"audit.findings.many": "{1} findings",
 		"audit.state":         "state {1}, fold {2}",

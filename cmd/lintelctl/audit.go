@@ -118,13 +118,18 @@ func logFindings(l device.Log) (out []findingEvent) {
 type auditEvent struct {
 	Event    string `json:"event"` // audit
 	Findings int    `json:"findings"`
+	Drills   int    `json:"drills,omitempty"` // how many of them are about exercises alone
 }
 
 func (e auditEvent) say(w words.Words) string {
 	if e.Findings == 0 {
 		return w.Say("audit.clean")
 	}
-	return w.Count("audit.findings", e.Findings)
+	said := w.Count("audit.findings", e.Findings)
+	if e.Drills > 0 {
+		said += w.Say("device.and") + w.Say("audit.drills", e.Drills)
+	}
+	return said
 }
 
 // auditCommand checks the logs in one device's data folder. It never writes.
@@ -138,16 +143,19 @@ func auditCommand(ctx context.Context, w words.Words, args []string, stdout io.W
 		return err
 	}
 	out := &printer{out: stdout, w: w, json: json}
-	n := 0
+	n, drills := 0, 0
 	for _, l := range logs {
 		out.print(headOf(l))
 		for _, f := range logFindings(l) {
 			out.print(f)
 			n++
+			if f.Drill {
+				drills++
+			}
 		}
 		out.print(stateOf(l))
 	}
-	out.print(auditEvent{Event: "audit", Findings: n})
+	out.print(auditEvent{Event: "audit", Findings: n, Drills: drills})
 	if n > 0 {
 		return &fault{id: "audit-findings"}
 	}

@@ -122,3 +122,19 @@ func TestAuditWorksWhileADeviceRuns(t *testing.T) {
 		require.Contains(t, out, done(t, inside, "hash").Hash)
 	}
 }
+
+// Goal: an auditor sees what went wrong in an exercise in a section of its own,
+// behind all else. Method: a controlled drug thrown away twice, seen by nobody
+// else, in a case that began in a drill.
+func TestAnAuditTellsExercisesApart(t *testing.T) {
+	dir := used(t, "stock-demo", "drill start A1 monthly", "case open A1 intubation", "issue 3046 x1 room A1 by L1 checked-by R1",
+		"waste-drug 3046 x1 room A1", "ended wasted 3046 x1 room A1")
+	code, out, _ := called(t, "audit", dir)
+	require.Equal(t, exitFailure, code)
+	require.Contains(t, out, "3 findings, of exercises alone: 2")
+	lines := strings.Split(strings.TrimSpace(out), "\n")
+	require.Contains(t, lines[1], "holds less than nothing")
+	for _, line := range lines[2:4] {
+		require.True(t, strings.HasPrefix(line, "exercise: a second person is missing"), line)
+	}
+}

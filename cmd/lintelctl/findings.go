@@ -18,10 +18,15 @@ type findingEvent struct {
 	Refs    []string `json:"refs,omitempty"`
 	Want    int64    `json:"want,omitempty"`
 	Got     int64    `json:"got,omitempty"`
+	Drill   bool     `json:"drill,omitempty"` // it is about exercises alone
 }
 
 func (e findingEvent) say(w words.Words) string {
-	return w.Say("finding."+e.Finding, e.Where, e.Want, e.Got)
+	said := w.Say("finding."+e.Finding, e.Where, e.Want, e.Got)
+	if e.Drill {
+		return w.Say("audit.drill", said)
+	}
+	return said
 }
 
 // found is a finding without figures.
@@ -33,7 +38,8 @@ func found(id words.ID, where string, refs ...mesh.Ref) findingEvent {
 	return e
 }
 
-// findings lists everything in a folded state that a person should look at.
+// findings lists everything in a folded state that a person should look at; what
+// is about exercises alone comes last.
 func findings(v station.View) (out []findingEvent) {
 	for _, f := range v.Peer.Forks() {
 		out = append(out, found("forked", f.String()))
@@ -56,12 +62,18 @@ func findings(v station.View) (out []findingEvent) {
 	for _, m := range v.Board.Orphans() {
 		out = append(out, found("orphan", m.Ref.String(), m.Ref))
 	}
+	var drilled []findingEvent
+	exercise := v.Training()
 	for _, f := range v.Ledger.Audit() {
 		e := found(words.ID(f.ID), whereOf(v.Ledger, f), f.Refs...)
 		e.Want, e.Got = f.Want, f.Got
+		if e.Drill = v.Ledger.OfExercise(f, exercise); e.Drill {
+			drilled = append(drilled, e)
+			continue
+		}
 		out = append(out, e)
 	}
-	return out
+	return append(out, drilled...)
 }
 
 // whereOf says what a finding of the ledger is about.
