@@ -4,7 +4,7 @@
 //
 // A picture comes from anywhere, so its bytes and its claim of a size are bounded
 // before anything is decoded, and so is the effort: the picture in a few sizes,
-// upright and turned, dark on light and light on dark.
+// upright, turned and tilted, dark on light and light on dark.
 package optic
 
 import (
@@ -87,15 +87,22 @@ func In(p image.Image) (Code, error) {
 	if longer < 1 {
 		return Code{}, ErrNoPicture
 	}
+	var first *image.Gray
 	for _, side := range sides(longer) {
 		grey := framed(p, max(1, b.Dx()*side/longer), max(1, b.Dy()*side/longer))
+		if first == nil {
+			first = grey
+		}
 		for _, upright := range []*image.Gray{grey, turned(grey)} {
 			for _, inverted := range []bool{false, true} {
-				if c, found := try(upright, inverted); found {
+				if c, found := try(upright, inverted, readers()); found {
 					return c, nil
 				}
 			}
 		}
+	}
+	if c, found := tryTilted(first); found {
+		return c, nil
 	}
 	return Code{}, ErrNoCode
 }
@@ -122,13 +129,13 @@ func turned(p *image.Gray) *image.Gray {
 	return out
 }
 
-// try looks for one barcode of any kind.
-func try(p *image.Gray, inverted bool) (Code, bool) {
+// try looks for one barcode.
+func try(p *image.Gray, inverted bool, readers []gozxing.Reader) (Code, bool) {
 	var source gozxing.LuminanceSource = gozxing.NewLuminanceSourceFromImage(p)
 	if inverted {
 		source = gozxing.NewInvertedLuminanceSource(source)
 	}
-	for _, r := range readers() {
+	for _, r := range readers {
 		for _, binary := range []gozxing.Binarizer{gozxing.NewHybridBinarizer(source), gozxing.NewGlobalHistgramBinarizer(source)} {
 			if c, found := decode(r, binary); found {
 				return c, true
@@ -162,8 +169,15 @@ func decode(r gozxing.Reader, b gozxing.Binarizer) (c Code, found bool) {
 	if err != nil {
 		return Code{}, false
 	}
+	if result.GetBarcodeFormat() == gozxing.BarcodeFormat_ITF && len(result.GetText()) != itfLen {
+		return Code{}, false
+	}
 	return codeOf(result.GetBarcodeFormat(), result.GetText()), true
 }
+
+// itfLen is how many digits an item's number has as interleaved pairs. Without a
+// length, any fence in a photo is such a code.
+const itfLen = 14
 
 // separator is GS1's, which also stands first where a symbology says that its
 // contents are GS1's.

@@ -122,11 +122,11 @@ func TestWhatCannotBeReadIsSaid(t *testing.T) {
 	require.ErrorIs(t, err, ErrTooLarge)
 	var b bytes.Buffer
 	require.NoError(t, png.Encode(&b, image.NewGray(image.Rect(0, 0, 1, 1))))
-	claim := b.Bytes()
-	copy(claim[16:24], []byte{0, 0, 0xff, 0xff, 0, 0, 0xff, 0xff}) // the header's width and height, its check sum wrong
-	_, err = Read(bytes.NewReader(claim))
-	require.Error(t, err)
-	_, err = In(image.NewGray(image.Rect(0, 0, 300, 300)))
+	_, err = Read(bytes.NewReader(claiming(b.Bytes(), 1<<15, 1<<16)))
+	require.ErrorIs(t, err, ErrTooLarge, "2 GiB, by its header")
+	_, err = Read(bytes.NewReader(claiming(b.Bytes(), 100, 100)))
+	require.ErrorIs(t, err, ErrNoPicture, "there is less than the header says")
+	_, err = In(image.NewGray(image.Rect(0, 0, 90, 90)))
 	require.ErrorIs(t, err, ErrNoCode)
 	seed := uint64(time.Now().UnixNano())
 	t.Log("seed", seed)
