@@ -1,6 +1,7 @@
 package main
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 
@@ -19,10 +20,12 @@ func misread(w words.Words, text string, year int) (sentence, hint string, is bo
 		sentence, hint = w.Fault("label-caps")
 		return sentence, hint, true
 	}
-	for _, keys := range []*strings.Replacer{german(), french()} {
-		if other := keys.Replace(text); isLabel(other, year) || isLabel(swapped(other), year) {
-			sentence, hint = w.Fault("label-layout")
-			return sentence, hint, true
+	for _, layout := range [][2]string{german(), french()} {
+		for _, other := range []string{retyped(text, layout[1], layout[0]), retyped(text, layout[0], layout[1])} {
+			if isLabel(other, year) || isLabel(swapped(other), year) {
+				sentence, hint = w.Fault("label-layout")
+				return sentence, hint, true
+			}
 		}
 	}
 	return "", "", false
@@ -44,15 +47,30 @@ func swapped(text string) string {
 	}, text)
 }
 
-// german undoes a German layout under a scanner that sends an American one.
-func german() *strings.Replacer {
-	return strings.NewReplacer("+", "]", "ü", "[", "*", "}", "y", "z", "z", "y", "Y", "Z", "Z", "Y", "ß", "-", "-", "/", "_", "?", "&", "^", "/", "&", "(", "*", ")", "(", "=", ")", "`", "+", "´", "=")
+// retyped is what the keys that typed a text on one layout type on another.
+func retyped(text, on, other string) string {
+	from, to := []rune(on), []rune(other)
+	return strings.Map(func(r rune) rune {
+		if i := slices.Index(from, r); i >= 0 {
+			return to[i]
+		}
+		return r
+	}, graves().Replace(text))
 }
 
-// french undoes a French one.
-func french() *strings.Replacer {
-	return strings.NewReplacer("&", "1", "é", "2", "\"", "3", "'", "4", "(", "5", "-", "6", "è", "7", "_", "8", "ç", "9", "à", "0", ")", "-", "$", "]",
-		"q", "a", "a", "q", "w", "z", "z", "w", "Q", "A", "A", "Q", "W", "Z", "Z", "W")
+// graves undoes a German layout's accent, which swallows the plus before a letter.
+func graves() *strings.Replacer {
+	return strings.NewReplacer("À", "`A", "È", "`E", "Ì", "`I", "Ò", "`O", "Ù", "`U")
+}
+
+// german are the keys that differ, first on an American layout and then on a German.
+func german() [2]string {
+	return [2]string{"yzYZ-_=+[]{}\\|;:'\"/?<>@#^&*()`", "zyZYß?´`ü+Ü*#'öÖäÄ-_;:\"§&/()=^"}
+}
+
+// french are those of a French one.
+func french() [2]string {
+	return [2]string{"1234567890!@#$%^&*()qawzQAWZmM;:,<.>/?'\"-_[]{}\\|", "&é\"'(-è_çà1234567890aqzwAQZW,?mM;.:/!§ù%)°^$¨£*µ"}
 }
 
 // unused says that a page takes no label, and what the label says.

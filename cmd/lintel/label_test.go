@@ -35,6 +35,30 @@ func TestAKeyboardThatSpoilsLabelsIsSaid(t *testing.T) {
 	}
 }
 
+// Goal: whatever a label is, the layouts show in it, whichever side has which.
+// Method: labels of three sorts are typed as each layout types the other's keys.
+func TestLayoutsAreSeenInEverySortOfLabel(t *testing.T) {
+	w := words.English()
+	want, _ := w.Fault("label-layout")
+	for _, label := range []string{"010950600013435210B7", "+A99912345/$$52001510X3/16D20111212/S77DEFG457", "https://id.gs1.org/01/09506000134352/10/B7"} {
+		_, _, is := misread(w, label, 2026)
+		require.False(t, is, label)
+		for _, layout := range [][2]string{german(), french()} {
+			require.Len(t, []rune(layout[1]), len([]rune(layout[0])))
+			for i := range layout {
+				typed := retyped(label, layout[i], layout[1-i])
+				if typed == label {
+					continue // its characters are the same on both
+				}
+				said, _, _ := misread(w, typed, 2026)
+				require.Equal(t, want, said, "%q as %q", label, typed)
+			}
+		}
+	}
+	said, _, _ := misread(w, "À99912345-$$52001510X3-16D20111212-S77DEFG457", 2026)
+	require.Equal(t, want, said, "an accent took the plus away")
+}
+
 // Goal: where no page takes a label, what it says is said all the same. Method: a
 // label with everything, one with an item only, and no label.
 func TestALabelThatNoPageTakesIsSaidInWords(t *testing.T) {
