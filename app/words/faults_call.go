@@ -5,6 +5,7 @@ package words
 func englishCallFaults() map[ID]string {
 	return map[ID]string{
 		"fault.command":          "There is no command {1}.",
+		"fault.command-device":   "{1} is said to a device, and not to a folder.",
 		"fault.command-missing":  "No command was given.",
 		"fault.usage":            "The command {1} was not understood.",
 		"fault.flag":             "The options were not understood: {1}.",
@@ -28,6 +29,7 @@ func englishCallFaults() map[ID]string {
 func englishCallHints() map[ID]string {
 	return map[ID]string{
 		"hint.command":          "help lists the commands.",
+		"hint.command-device":   "Write it as: {2}, to lintelctl device.",
 		"hint.command-missing":  "help lists the commands.",
 		"hint.usage":            "Write it as: {2}",
 		"hint.flag":             "Write it as: {2}",

@@ -11,6 +11,7 @@ func englishHelpKits() map[ID]string {
 		"help.label":       "the text of a syringe's label",
 		"help.ready":       "could another patient come now? each room with its gaps",
 		"help.recon":       "work out written cases of controlled drugs; - reads standard input",
+		"help.count-dir":   "the end that is proposed for everything inside, and what is asked singly; a device accepts it",
 		"help.count":       "an end for everything inside; accept: all that is not asked singly; all: also those; item: one, with its end",
 		"help.counted":     "what was seen at a place",
 		"help.prepare":     "fill a kit by a template, first expired first out",

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"flag"
+	"fmt"
 	"io"
 	"strings"
 	"time"
@@ -31,7 +32,7 @@ func kitLooks() []kitLook {
 		{"controlled", "controlled [sheet|list] [room A1|CASE]", "help.controlled", controlledEvents},
 		{"waste", "waste [by case|room|month] [in COUNTRY] [room A1|CASE]", "help.waste", wasteEvents},
 		{"label", "label SYRINGE|ITEM", "help.label", labelEvents},
-		{"count", "count ROOM", "help.count", endEvents}, // a device has its own, which also accepts
+		{"count", "count ROOM", "help.count-dir", endEvents}, // a device has its own, which also accepts
 	}
 }
 
@@ -137,6 +138,10 @@ func lookCommand(ctx context.Context, w words.Words, l kitLook, args []string, s
 	out := &printer{out: stdout, w: w, json: *json}
 	for _, e := range all {
 		out.print(e)
+	}
+	if len(all) == 0 && !*json {
+		_, err := fmt.Fprintln(stdout, w.Say("list.empty"))
+		return err
 	}
 	return out.err
 }

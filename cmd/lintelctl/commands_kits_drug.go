@@ -221,7 +221,11 @@ func (e registerEvent) say(w words.Words) string {
 	for _, x := range e.Witnesses {
 		add(true, "list.witness", x.Tag, w.Say("grade."+x.Grade))
 	}
-	add(e.Why != "", "list.register-why", e.Why)
+	why := e.Why
+	if id := words.ID("reason." + why); w.Has(id) {
+		why = w.Say(id)
+	}
+	add(why != "", "list.register-why", why)
 	if e.Reversed {
 		return w.Say("fact.undone", said)
 	}

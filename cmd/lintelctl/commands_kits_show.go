@@ -46,6 +46,9 @@ func (e amountOf) say(w words.Words) string {
 	if base == "" {
 		return first
 	}
+	if e.Containers > 1 || e.Containers == 1 && e.OverUL > 0 {
+		return w.Say("amount.sum", first, base) // else it reads as what each of them holds
+	}
 	return w.Say("amount.both", first, base)
 }
 

@@ -50,7 +50,14 @@ func (e wasteEvent) say(w words.Words) string {
 	if class == "" {
 		class = w.Say("fact.unknown")
 	}
-	said := w.Say("list.waste", strings.Join(head, " "), class, e.Containers, w.Amount(e.MassMG, "milligram"))
+	many := w.Say("amount.containers", e.Containers)
+	if e.Containers == 0 {
+		many = w.Say("list.waste-part")
+	}
+	said := w.Say("list.waste", strings.Join(head, " "), class, many)
+	if e.MassMG > 0 {
+		said += w.Say("device.and") + w.Amount(e.MassMG, "milligram")
+	}
 	for _, c := range e.Costs {
 		said += w.Say("device.and") + w.Say("list.waste-cost", fmt.Sprintf("%d.%02d", c.Minor/100, c.Minor%100), strings.ToUpper(string(c.Currency)))
 	}

@@ -10,6 +10,10 @@ import (
 	"lintel/kits"
 )
 
+// readyIn is in how many minutes another patient is asked about: when the air
+// of the room is clear, by the estimate.
+const readyIn = 40
+
 // state is what the only issue of a controlled drug adds up to, in a list of
 // the record; empty where there is none or more than one.
 func state(a reply) (found string) {
@@ -37,6 +41,7 @@ func (s *scene) accounts() {
 		}
 	}
 	s.cut(playSpare)
+	s.counted = s.lines(playCharge, "count room A1", "end")
 	s.tell(playCharge, "count room A1 accept")
 	s.tell(playCharge, "close-issue "+issue+" what is left in the syringe was not recorded yet")
 	s.until(playCharge, "controlled room A1", func(a reply) bool { return state(a) == "short" })
@@ -91,7 +96,7 @@ func (s *scene) fills() {
 		}
 	}
 	s.until(playCharge, "restock", func(a reply) bool { return len(a.listed) == 0 })
-	s.until(playCharge, "ready A1 in 40m", func(a reply) bool { return a.Ready })
+	s.soon = s.until(playCharge, fmt.Sprintf("ready A1 in %dm", readyIn), func(a reply) bool { return a.Ready }).listed
 	s.now = s.until(playCharge, "ready A1", said).listed
 }
 
@@ -116,6 +121,8 @@ func (d *demo) printAccount(v station.View, s *scene) (left int) {
 			}
 		}
 	}
+	head("demo.count")
+	d.printCount(s)
 	head("demo.short")
 	issues(s.short)
 	head("demo.balanced")
@@ -144,7 +151,32 @@ func (d *demo) printAccount(v station.View, s *scene) (left int) {
 			fmt.Fprintln(d.out, d.w.Say("demo.ready", e.say(d.w)))
 		}
 	}
+	for _, l := range s.soon {
+		if e, ok := again[readyRoomEvent](l); ok && e.Event == "room" {
+			fmt.Fprintln(d.out, d.w.Say("demo.soon", readyIn, e.say(d.w)))
+		}
+	}
 	return left
+}
+
+// printCount says how much was counted with one tap, and what was asked singly.
+func (d *demo) printCount(s *scene) {
+	var singly []string
+	together := 0
+	for _, l := range s.counted {
+		e, ok := again[endEvent](l)
+		switch {
+		case ok && e.Ask != "":
+			singly = append(singly, e.say(d.w))
+		case ok:
+			together++
+		}
+	}
+	fmt.Fprintf(d.out, "  %s\n", d.w.Say("demo.counted", "A1", together))
+	fmt.Fprintf(d.out, "  %s\n", d.w.Say("demo.singly", len(singly)))
+	for _, said := range singly {
+		fmt.Fprintf(d.out, "    %s\n", said)
+	}
 }
 
 // kits are those of the unit as events.

@@ -34,10 +34,12 @@ type scene struct {
 	fetches string         // who is the runner now
 	err     error
 
+	counted  []heard // what the count proposed
 	short    []heard // the controlled drug while a device was cut off
 	balanced []heard // and once its record had come
 	restock  []heard // what was to be fetched after the count
 	ordered  int     // items that had to be ordered
+	soon     []heard // whether the room could take a patient in readyIn
 	now      []heard // what the room lacks before the air is clear
 
 	repeated string   // the request whose call was repeated

@@ -73,7 +73,7 @@ func demoSays() []string {
 		"All devices that live hold the same state.", "nothing to report", "asked by voice of D1", "passed in unasked", "refused", "withdrew", "could not bring",
 		"median", "not among these figures", "left out of brief:", "test with the door shut, battery 83 %", "Plan B said", "Plan C said", "PPE of L2 checked by O1",
 		"Glove torn: outer, right hand", "broken: 1 × Rocuronium", "drew up 1 × Noradrenaline", "left with the patient: syringe", "the case goes on elsewhere: ICU-2",
-		"Controlled drug while the device", "The same once its record had arrived", "Inside, at the door and short of a par: 0 lines.", "tray-1: First tray: sealed, lines: 25, seal 4712",
+		"Controlled drug at the count, while the device", "The same once its record had arrived", "Lines that are still inside, still at the door, or below par: 0.", "tray-1: First tray: sealed, lines: 25, seal 4712",
 		"Read by O1", "debrief held", "99 % gone after 23 min", "all it holds is on two clean devices",
 	}
 }

@@ -67,7 +67,7 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 			err = lookCommand(ctx, w, l, rest, stdout)
 			break
 		}
-		err = &fault{id: "command", blanks: []any{name}, usage: true}
+		err = unknownCommand(name)
 	}
 	var help *helpAsked
 	if errors.As(err, &help) {
@@ -75,6 +75,16 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 		return exitFine
 	}
 	return fail(w, stderr, err)
+}
+
+// unknownCommand tells a command of a device from what is none at all.
+func unknownCommand(name string) error {
+	for _, c := range commands() {
+		if c.name == name {
+			return &fault{id: "command-device", blanks: []any{name, c.usage}, usage: true}
+		}
+	}
+	return &fault{id: "command", blanks: []any{name}, usage: true}
 }
 
 // fail says an error and gives the exit code that goes with it.
