@@ -177,8 +177,9 @@
 //	waste    case, room, month, reason, class, code, training, containers, mass_mg, costs, unpriced, unweighed
 //	box      a waste container: room, class, code, seal, tenths_litre, fill_tenths_litre
 //	label    syringe, ref, name, class, amount, lines             room   room, ready, gaps: the gap lines after it
-//	gap      room, gap, of, at, n                                 recon  id, state, issued … residual, listed
+//	gap      room, gap, of, at, n                                 recon  id, state, measure, issued … residual, listed
 //	holder, balance, finding, help   the lines of other lists, before their done
+//	finding  finding, where, refs, want, got, drill (it is about exercises alone; these come last); audit has drills: how many
 //
 // The done of a fact has code and ref of it; that of case has beside, the code of another case that is open in the room; that
 // of an undone case has apart, how many requests and facts were recorded for it; that of stay has may, and count: the entries that are not on two clean devices.
