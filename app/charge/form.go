@@ -51,6 +51,7 @@ type field struct {
 	name string // in place of the words of its id
 	note string // what has to be known for it
 	off  bool   // only read
+	long bool   // its choices are lines, because words on tiles would be cut
 }
 
 // option is something to choose.
@@ -201,6 +202,10 @@ func fieldQuestion(w words.Words, s Snapshot, h hand) face {
 		tile(option{h.typed, h.typed, w.Say("charge.form.typed")}, false)
 	}
 	for _, o := range x.of {
+		if x.long {
+			f.Lines = append(f.Lines, sheetLine(o))
+			continue
+		}
 		tile(o, x.asks == asksMany && slices.Contains(h.draft.values(x.id), o.value))
 	}
 	if x.asks == asksMany {
@@ -211,4 +216,9 @@ func fieldQuestion(w words.Words, s Snapshot, h hand) face {
 		f.Choices = append(f.Choices, sheet.Tile(look.TileFace{Word: w.Say("charge.form.clear"), Detail: w.Say("charge.form.now", x.shown(w, h.draft[x.id]))}, pick{what: picksValue}))
 	}
 	return f
+}
+
+// sheetLine is a choice as a line.
+func sheetLine(o option) sheet.Line[pick] {
+	return sheet.Line[pick]{Face: look.BannerFace{Sentence: o.word, Hint: o.detail}, Pick: pick{what: picksValue, text: o.value}}
 }

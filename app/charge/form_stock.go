@@ -46,9 +46,10 @@ func itemAsked(s Snapshot, d draft) field {
 	return x
 }
 
-// drugAsked asks which of the few drugs of a form it is.
+// drugAsked asks which of the few drugs of a form it is. Strength and volume are
+// read whole: some differ in nothing else.
 func drugAsked(s Snapshot) field {
-	x := field{id: fieldItem, asks: asksOne}
+	x := field{id: fieldItem, asks: asksOne, long: true}
 	for _, i := range s.Items {
 		x.of = append(x.of, option{strconv.Itoa(int(i.Number)), named(i), joined(strconv.Itoa(int(i.Number)), string(i.KeptWords))})
 	}

@@ -47,7 +47,7 @@ func controlledPage(w words.Words, s Snapshot, x setting) View {
 	}
 	for i, l := range s.Listed {
 		v.line(look.RowFace{
-			Icon: look.IconDrug, Word: named(s.Items[i]) + ", " + amount(w, l.Amount), State: w.Say("charge.listed." + words.ID(l.ID)), Tone: look.ToneNext,
+			Icon: look.IconDrug, Word: named(s.Items[i]), Detail: amount(w, l.Amount), State: w.Say("charge.listed." + words.ID(l.ID)), Tone: look.ToneNext,
 		}, pick{})
 	}
 	if x.broad && len(t.Rows) > 0 {

@@ -32,7 +32,9 @@ func labels(v station.View) map[mesh.Label]kits.ItemLine {
 // Scanned takes what a scanner read. False: the open page has no use for a label.
 // A label never says how many there are. Call it on the UI goroutine.
 func (s *Screen) Scanned(text string) bool {
-	if s.snap.For != s.hand.at || !s.takesLabels() {
+	at := s.hand.at
+	at.Text = s.snap.For.Text // a label that was typed into the search was searched for, too
+	if s.snap.For != at || !s.takesLabels() {
 		return false
 	}
 	s.hand.fault = [2]string{}
