@@ -29,7 +29,7 @@ func englishTables() map[ID]string {
 		"table.cells":          "The row has {1} cells, the heading {2}.",
 		"table.column-twice":   "The column is there twice, first at {1}.",
 		"table.column-unknown": "The list has no such column. It has: {1}.",
-		"table.column-missing": "The column {1} is missing.",
+		"table.column-missing": "No column is headed {1}.",
 
 		"table.not-utf8":   "The text is not in UTF-8.",
 		"table.hidden":     "The text holds a character that is not shown, such as a line break.",

@@ -41,7 +41,7 @@ func badFiles(t testing.TB) []bad {
 		{"another heading", "x.csv", []byte("a,b\n1,2\n"), []string{"The heading belongs to none of the lists: catalogue, bundles, templates, places, pars. Call the file like its list, or give it the columns of one."}},
 		{"two columns missing", "catalogue.csv", []byte(strings.Replace(strings.Replace(head, ",waste", ",wasted", 1), ",source", "", 1) + "\n"), []string{
 			"catalogue, row 1, column wasted (N1): The list has no such column. It has: number name group detail measure content volume_ul use controlled must_be_seen high_alert look_alike label_class waste exit exit_days kept_at kept_words alternatives source tall_man codes cost_minor currency mass_mg gone.",
-			"catalogue: The column waste is missing.", "catalogue: The column source is missing.",
+			"catalogue: No column is headed waste.", "catalogue: No column is headed source.",
 		}},
 		{"a column twice", "pars.csv", []byte("place,item,par,item\nstore/main,1032,4,1032\n"), []string{"pars, row 1, column item (D1): The column is there twice, first at B1."}},
 		{"a number twice", "catalogue.csv", append(bytes.Clone(c), []byte(lineOf(c, tube))...), []string{

@@ -69,7 +69,7 @@ func TestBadSpreadsheetsSayWhereAndChangeNothing(t *testing.T) {
 			"There is no list for the sheet notes, or it is there twice. The lists are: catalogue, bundles, templates, places, pars.",
 		}},
 		{"another column", func(f *excelize.File) { must(f.SetCellStr(Places, "B1", "called")) }, []string{
-			"places, row 1, column called (B1): The list has no such column. It has: place name shelf gone.", "places: The column name is missing.",
+			"places, row 1, column called (B1): The list has no such column. It has: place name shelf gone.", "places: No column is headed name.",
 		}},
 		{"a row far below", func(f *excelize.File) { must(f.SetCellStr(Pars, "A30000", "x")) }, []string{
 			"pars, row 30000: A cell lies beyond row 20000 or column 64. The sheet was not read.",
