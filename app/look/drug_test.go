@@ -69,7 +69,8 @@ func TestAnAntagonistIsStriped(t *testing.T) {
 }
 
 // Goal: a tile of a drug has its colour, and the state never loses its place to
-// the class. Method: a tile without and with a note, wide and narrow; then no drug.
+// the class, which is there wherever both can be. Method: a tile without and with
+// notes, wide, narrow and high; then no drug.
 func TestATileOfADrugHasItsBand(t *testing.T) {
 	l := newLook(t)
 	tile := NewTile(l, UseInside, nil)
@@ -80,6 +81,13 @@ func TestATileOfADrugHasItsBand(t *testing.T) {
 	face.Note = "R1 is going"
 	tile.Set(face)
 	require.Subset(t, said(tile), []string{"12", "R1 is going", "10\u00a0mg/mL, 5\u00a0mL"})
+	face.Note = "asked"
+	tile.Set(face)
+	require.Subset(t, said(tile), []string{"relaxant", "asked"}, "the number gives way before the class")
+	face.Note = "R1 is going"
+	tile.Set(face)
+	tile.Resize(fyne.NewSize(l.MM(52), l.MM(34)))
+	require.Subset(t, said(tile), []string{"12\u00a0\u00a0relaxant", "R1 is going", "Rocuronium", "10\u00a0mg/mL, 5\u00a0mL"})
 	tile.Resize(fyne.NewSize(l.MM(80), l.MM(21.5)))
 	require.Subset(t, said(tile), []string{"12\u00a0\u00a0relaxant", "R1 is going"})
 	require.Equal(t, any(face.Band.Colour), any(tile.band.field.FillColor))

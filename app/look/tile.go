@@ -135,10 +135,11 @@ func (t *Tile) layTop(in box, f TileFace, k ink, iconInk color.NRGBA) box {
 	return box{in.x, in.y + row, in.width, in.height - row}
 }
 
-// layBand puts the band of a drug into the first row, with number and class
-// word at its leading end and the note at its trailing one, and gives what is
-// left. Where there is no room for all three the class word gives way: state
-// comes before it.
+// layBand puts the band of a drug into the first row, with number and class word
+// at its leading end and the note at its trailing one, and gives what is left.
+// Where there is no room for all three the note has the next row; in a tile too
+// low for that the number gives way, for its place says as much, and only then
+// the class word: state comes before it.
 func (t *Tile) layBand(in box, k ink, left, width float32) box {
 	l, f := t.touch.look, t.face
 	if f.Band == (Band{}) {
@@ -146,14 +147,32 @@ func (t *Tile) layBand(in box, k ink, left, width float32) box {
 		return in
 	}
 	row, rim := lineHeight(k.size, 1), l.MM(focusMM)
-	lead := strings.Trim(f.Number+"\u00a0\u00a0"+f.Band.Word, "\u00a0")
+	lead, note := strings.Trim(f.Number+"\u00a0\u00a0"+f.Band.Word, "\u00a0"), f.Note
+	rest := box{in.x, in.y + row, in.width, in.height - row}
 	measure := t.number.measure(k.size)
 	room := width - left - 2*rim - l.MM(2*paddingMM)
-	if f.Note != "" && measure(lead)+measure(f.Note)+l.MM(3) > room {
+	fits := func(lead string) bool { return measure(lead)+measure(f.Note)+l.MM(3) <= room }
+	switch {
+	case f.Note == "" || fits(lead):
+	case t.bearsRow(rest, k.size):
+		rest.y, rest.height = rest.y+l.MM(paddingMM-focusMM), rest.height-l.MM(paddingMM-focusMM)
+		t.note.write(f.Note, k, rest.x, rest.y, rest.width)
+		rest.y, rest.height, note = rest.y+row, rest.height-row, ""
+	case fits(f.Band.Word):
+		lead = f.Band.Word
+	default:
 		lead = f.Number
 	}
-	t.band.lay(f.Band, lead, f.Note, k.size, box{left + rim, rim, width - left - 2*rim, row + l.MM(paddingMM) - rim})
-	return box{in.x, in.y + row, in.width, in.height - row}
+	t.band.lay(f.Band, lead, note, k.size, box{left + rim, rim, width - left - 2*rim, row + l.MM(paddingMM) - rim})
+	return rest
+}
+
+// bearsRow tells whether words and detail are whole in what a row leaves of a box,
+// and the note in that row.
+func (t *Tile) bearsRow(in box, size float32) bool {
+	f := t.face
+	words := wrappedHeight(t.word, f.Word, size, in.width) + wrappedHeight(t.detail, f.Detail, size, in.width)
+	return t.note.measure(size)(f.Note) <= in.width && words+lineHeight(size, 1)+t.touch.look.MM(paddingMM-focusMM) <= in.height
 }
 
 // closerMost is by how much of a letter's size the rows of a tile that is a
