@@ -24,7 +24,7 @@ type worded struct {
 func sentences() []worded {
 	return []worded{
 		{station.ErrNoRequest, "no-request"}, {station.ErrNoItem, "no-item"}, {station.ErrCount, "count"},
-		{station.ErrNoRoom, "no-room"}, {station.ErrNotAtDoor, "not-at-door"},
+		{station.ErrNoRoom, "no-room"}, {station.ErrNoRunner, "no-runner"}, {station.ErrNotAtDoor, "not-at-door"},
 		{station.ErrNoAnswer, "no-answer-due"}, {station.ErrSameRequest, "same-request"}, {station.ErrCode, "joining-code"}, {station.ErrNoRole, "no-role"},
 		{station.ErrAlternative, "alternative"}, {station.ErrNoDevice, "no-device"}, {station.ErrStopped, "stopped"},
 		{station.ErrNoCase, "no-case"}, {station.ErrManyCases, "case-many"}, {station.ErrCaseThere, "case-there"}, {station.ErrDuring, "during-case"},

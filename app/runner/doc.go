@@ -33,11 +33,18 @@
 // leaves out sounds and nothing else.
 //
 // Everything else is one question after another, each on a page of its own:
-// which item is in the hand, how many, at which door. Nothing on them is chosen
+// which item is in the hand and how many, at which door. Nothing on them is chosen
 // beforehand: a read-back offers the asked item among those that are taken for
-// it, in the order of their numbers, and a count is one key of nine. The door is
-// tapped as it is read on the door, also where there is one; another door than
-// the request's is a fault with its own way round.
+// it, in the order of their numbers, each with a key for each count from one on,
+// so that one tap states both; the last key leads to more counts. Columns and keys
+// are the same whatever was asked. The door is tapped as it is read on the door,
+// also where there is one; another door than the request's is a fault with its own
+// way round.
+//
+// A label that is scanned states item and lot of the read-back of the request that
+// is open, or of the only one being fetched; how many is asked on keys. What
+// another label says differs, and is shown so. What a thing looks like and where
+// it lies stands beside its request where there is room, and on a page of its own.
 //
 // # Passing on
 //

@@ -1,6 +1,10 @@
 package runner
 
-import "lintel/app/look"
+import (
+	"slices"
+
+	"lintel/app/look"
+)
 
 // Measures of lines with keys, in mm.
 const (
@@ -34,7 +38,7 @@ func (s *Screen) layHeld(put look.Put, a areas) {
 	if s.page.Lead != nil && a.phone {
 		take(&area, rowLow).Put(put, p.lead)
 	}
-	columns := max(1, look.Fitting(area.W, heldWide))
+	columns := s.heldColumns(area.W)
 	high, beside := s.heldLeast((area.W+gap)/float32(columns) - gap)
 	rows := max(1, look.Fitting(area.H, high))
 	s.shown = min(columns*rows, heldMax)
@@ -47,6 +51,20 @@ func (s *Screen) layHeld(put look.Put, a areas) {
 			p.held[i].lay(put, c, beside, s.heldKeys())
 		}
 	}
+}
+
+// heldColumns is how many lines stand beside each other: as many as leave room for
+// each word and each measure in one piece, because half a strength reads as another.
+func (s *Screen) heldColumns(width float32) int {
+	columns := max(1, look.Fitting(width, heldWide))
+	for ; columns > 1; columns-- {
+		line := (width+gap)/float32(columns) - gap
+		room := line - keysOf(line) - gap - tileEdges/2
+		if !slices.ContainsFunc(s.page.Held, func(x Held) bool { return widest(x.Word) > room }) {
+			break
+		}
+	}
+	return columns
 }
 
 // heldLeast is how high a line has to be in a column of a width, and whether its

@@ -36,9 +36,9 @@ func (s *Screen) laySubject(put look.Put, area *look.Box, a areas) {
 	p, told := &s.parts, s.page.TellIn.Sentence != ""
 	switch {
 	case s.page.Drug.Is && area.H >= labelHigh+twoRows+2*gap:
-		take(area, labelHigh).Put(put, p.drug)
+		s.layBeside(put, take(area, labelHigh), a).Put(put, p.drug)
 		if area.H >= fourRows+4*headHigh {
-			s.layTell(put, area, a.phone)
+			s.layTell(put, area, a)
 		}
 	case a.phone && s.hand.step == stepNotice:
 		if !a.tall || !told {
@@ -56,7 +56,7 @@ func (s *Screen) laySubject(put look.Put, area *look.Box, a areas) {
 		take(area, min(max(area.H*0.28, twoRows), threeRows)).Put(put, p.word)
 		fallthrough
 	default:
-		s.layTell(put, area, a.phone)
+		s.layTell(put, area, a)
 	}
 }
 
@@ -71,16 +71,20 @@ func (s *Screen) layWord(put look.Put, box look.Box) {
 }
 
 // layTell puts what has to be known for the answer.
-func (s *Screen) layTell(put look.Put, area *look.Box, phone bool) {
+func (s *Screen) layTell(put look.Put, area *look.Box, a areas) {
 	p := &s.parts
-	switch {
+	switch phone := a.phone; {
 	case phone && s.page.TellIn.Sentence != "":
 		take(area, fourRows).Put(put, p.tellPhone)
 	case phone || s.page.Tell.Sentence == "":
 	case area.H < listHigh:
 		take(area, twoRows).Put(put, p.tellIn)
 	default:
-		take(area, fourRows).Put(put, p.tell)
+		box := take(area, fourRows)
+		if !s.page.Drug.Is {
+			box = s.layBeside(put, box, a)
+		}
+		box.Put(put, p.tell)
 	}
 }
 

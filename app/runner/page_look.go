@@ -2,6 +2,7 @@ package runner
 
 import (
 	"lintel/app/look"
+	"lintel/app/look/picture"
 	"lintel/app/words"
 )
 
@@ -11,6 +12,32 @@ func lookPage(w words.Words, r Request) Page {
 	p := Page{Head: fitting(r.Kept, phoneText, 1), Whole: r.Kept}
 	p.Word = w.Thing(int64(r.Thing.Count), r.Thing.Name, words.Measured(string(r.Thing.Strength)))
 	return p
+}
+
+// Measures of pictures beside the words of a request, in mm.
+const (
+	besideLooks = 36.0
+	besideShelf = 58.0
+	besideWords = 66.0 // left for the words, at least
+)
+
+// layBeside puts what the open request's thing looks like, and where it lies, at the
+// right end of a row, as far as the words keep their room, and gives what is left.
+func (s *Screen) layBeside(put look.Put, row look.Box, a areas) look.Box {
+	if s.hand.step != stepRequest || a.phone {
+		return row
+	}
+	p := &s.parts
+	for _, x := range []struct {
+		picture *picture.Picture
+		wide    float32
+	}{{p.shelf, besideShelf}, {p.looks, besideLooks}} {
+		if left := row.W - x.wide - gap; x.picture.Held() && left >= besideWords {
+			put(x.picture, row.X+left+gap, row.Y, x.wide, row.H)
+			row.W = left
+		}
+	}
+	return row
 }
 
 // layLook puts both pictures, beside each other where that leaves them larger.

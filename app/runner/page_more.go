@@ -28,6 +28,9 @@ func passPage(w words.Words, s Snapshot, h hand) Page {
 	}
 	p := choosing(w, w.Say("runner.to-whom"), "", all)
 	p.Tell.Sentence, p.TellIn.Sentence = w.Say("runner.pass-tell"), w.Say("runner.pass-short")
+	if len(s.Others) == 0 {
+		p.Tell.Sentence, p.TellIn.Sentence = w.Say("runner.pass-nobody"), w.Say("runner.pass-nobody")
+	}
 	return p
 }
 

@@ -256,6 +256,31 @@ func TestPassingOnGivesEverythingAndCanBeGivenBack(t *testing.T) {
 	}
 }
 
+// Goal: where there is nobody to pass on to, that is said. Method: open the question
+// without other runners, on a tablet and on a phone.
+func TestWithoutAnotherRunnerThatIsSaid(t *testing.T) {
+	for _, window := range mostUsed() {
+		s := newScene(t, look.Dark, window)
+		snap := busy(t)
+		snap.Others = nil
+		s.screen.Set(snap)
+		s.screen.pick(pick{what: picksAct, act: requests.ActPassOn, ref: ref(3)})
+		require.Contains(t, s.text(), "No other runner.")
+	}
+}
+
+// Goal: no strength is broken into two rows where one column fewer holds it whole.
+// Method: lines of a drug on the widest screen, and short ones.
+func TestColumnsLeaveStrengthsWhole(t *testing.T) {
+	s := newScene(t, look.Dark, windows()["wide"])
+	s.screen.Set(busy(t))
+	s.screen.pick(pick{what: picksAct, act: requests.ActReadBack, ref: ref(2)})
+	const width = 316
+	require.Equal(t, 2, s.screen.heldColumns(width))
+	s.screen.page.Held = []Held{{Word: "7.5"}}
+	require.Equal(t, 3, s.screen.heldColumns(width))
+}
+
 // Goal: each notice is answered by what stands on its tiles, and one that asks
 // nothing is turned away here only. Method: tap every answer of every notice,
 // on its page, and come back to what was asked before.

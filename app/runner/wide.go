@@ -49,6 +49,15 @@ func wide(text string) float32 {
 	return float32(sum) / 100 * letterMM()
 }
 
+// widest is how much room the widest word of a text takes, in mm; what is held
+// together by a space that does not break is one word.
+func widest(text string) (most float32) {
+	for _, word := range strings.Split(text, " ") {
+		most = max(most, wide(word))
+	}
+	return most
+}
+
 // rowsOf is how many rows of a width in mm a text takes, broken at spaces.
 func rowsOf(text string, width float32) int {
 	rows, used := 1, float32(0)

@@ -91,6 +91,9 @@ func (a PassOn) parts(m *maker) error {
 	if err != nil {
 		return err
 	}
+	if own, _ := m.view.Board.Holder(m.self); a.To == "" || a.To == own.Tag || a.To == m.by.Tag {
+		return ErrNoRunner
+	}
 	body := requests.PassedOn{Names: r.Ref, To: a.To}
 	for _, h := range m.view.Board.Holders() {
 		if h.Tag == a.To && h.Device != m.self {

@@ -260,3 +260,15 @@ func TestAScannedLotIsFoundByARecall(t *testing.T) {
 		require.Equal(t, kits.Unknown, x.How)
 	}
 }
+
+// TestPassingOnNeedsSomebodyElse passes a request on to no tag and to the own one:
+// each is refused; any other tag is recorded, for its device may not be known yet.
+func TestPassingOnNeedsSomebodyElse(t *testing.T) {
+	d, ref := asked(t)
+	d.do(Hold{Holds: requests.Holds{Role: "runner", Tag: "R1"}})
+	d.do(Go{Request: ref})
+	for _, to := range []mesh.Tag{"", "R1"} {
+		require.ErrorIs(t, d.refused(PassOn{Request: ref, To: to}), ErrNoRunner, to)
+	}
+	d.do(PassOn{Request: ref, To: "R2"})
+}

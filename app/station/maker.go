@@ -16,6 +16,7 @@ var (
 	ErrNoItem      = errors.New("the catalogue has no such item")
 	ErrCount       = errors.New("the count is out of range")
 	ErrNoRoom      = errors.New("no room was named")
+	ErrNoRunner    = errors.New("that is no other runner")
 	ErrNotAtDoor   = errors.New("nothing of this request lies at the door")
 	ErrNoAnswer    = errors.New("there is nothing to answer")
 	ErrSameRequest = errors.New("a request cannot be joined with itself")

@@ -31,6 +31,7 @@ func englishCaseFaults() map[ID]string {
 		"fault.percent":       "{1} is no battery level.",
 		"fault.tile-beyond":   "The board has no place {1}: it has {2}.",
 		"fault.option-text":   "The option {1} cannot be {2}.",
+		"fault.no-runner":     "That is no other runner.",
 		"fault.wrong-door":    "This is for door {1}, not for {2}.",
 	}
 }
@@ -64,6 +65,7 @@ func englishCaseHints() map[ID]string {
 		"hint.percent":       "Write it as 0 to 100, or leave it out where nobody knows.",
 		"hint.tile-beyond":   "Exchange what lies at one of its places, from 1; nothing was changed.",
 		"hint.option-text":   "Rooms and roles are letters, digits, '-', '.' and '_'; a tag has at most 16 letters; none has control characters.",
+		"hint.no-runner":     "Name the tag of somebody else; until that one takes it, it stays yours.",
 		"hint.wrong-door":    "Take it to door {1}, or record that it lies at {2} all the same.",
 	}
 }

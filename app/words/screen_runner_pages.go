@@ -54,6 +54,7 @@ func englishRunnerPages() map[ID]string {
 		"runner.pass-these.one":  "pass this one",
 		"runner.pass-these.many": "pass these {1}",
 		"runner.pass-tell":       "It counts only when that runner takes it. Until then it stays yours.",
+		"runner.pass-nobody":     "No other runner.",
 		"runner.pass-short":      "Counts when taken.",
 		"runner.mine.hand":       "in hand, {1}",
 		"runner.mine.promised":   "promised {1}",
