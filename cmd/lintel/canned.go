@@ -142,6 +142,8 @@ const (
 	itemKetamine mesh.Number = 3046 // 50 mg/mL
 	itemWeaker   mesh.Number = 3038 // ketamine 10 mg/mL
 	itemRescue   mesh.Number = 229  // set B
+
+	itemRocuronium mesh.Number = 3009
 )
 
 // unitStory is the page of a device that belongs to the invented unit.

@@ -101,6 +101,8 @@ func (c *canned) briefStory(chapter string) {
 		by(station.Skip{Case: c.first, List: "brief", Lines: []mesh.ID{"plan-said", "paper-card"}})
 	case "drill":
 		by(station.StartDrill{Case: c.first, Room: "A1", Label: "monthly"})
+	case "second":
+		by(station.GiveInject{Drill: by(station.StartDrill{Case: c.first, Room: "A1", Label: "monthly"}), What: "second-patient"})
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"lintel/app/inside"
 	"lintel/app/station"
 	"lintel/app/words"
+	"lintel/kits"
 	"lintel/mesh"
 	"lintel/requests"
 )
@@ -15,6 +16,9 @@ func (c *canned) insideStory(chapter string) {
 	runs := func(act station.Act) mesh.Ref { return c.do(cannedRunner, "runner", "R1", act) }
 	switch chapter {
 	case "calm", "lies", "other":
+		return
+	case "drugs":
+		c.taken([]kits.TemplateLine{{Item: itemKetamine, Count: 2}, {Item: itemRocuronium, Count: 3}})
 		return
 	case "times":
 		c.first = lead(station.OpenCase{Case: requests.CaseOpen{Room: "A1", What: "intubation"}})

@@ -15,7 +15,7 @@ func (c *canned) runnerStory(chapter string) {
 	case "calm":
 		c.people(cannedLead, 0)
 		return
-	case "list", "asked", "read-back":
+	case "list", "asked", "read-back", "unread":
 		c.people(cannedLead, 0)
 		c.ask(cannedLead, itemBougie, 1, requests.BeforeWeLeave)
 		tube := c.ask(cannedLead, itemTube, 1, requests.RightNow)

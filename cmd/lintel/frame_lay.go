@@ -14,6 +14,7 @@ const (
 	barClear  = 1.5  // beside what screens leave at their own edges
 	sayHigh   = 12.0 // two rows that are read at a desk
 	talkHigh  = 16.5 // three rows
+	failHigh  = 33.0 // six, of what went wrong and what to do
 	callHigh  = 14.0 // a row that is read on the way
 	callTall  = 33.0 // three rows, where it is narrow
 	toolWide  = 32.0
@@ -67,6 +68,9 @@ func (f *frame) sayer(width float32) fyne.CanvasObject {
 }
 
 func (f *frame) sayHigh(width float32) float32 {
+	if face := f.say.Face(); width < wideFrom && face.Tone == look.ToneFault && face.Hint != "" {
+		return failHigh
+	}
 	if width < wideFrom {
 		return talkHigh
 	}

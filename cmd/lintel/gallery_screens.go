@@ -14,6 +14,7 @@ import (
 	"lintel/app/runner"
 	"lintel/app/scribe"
 	"lintel/mesh"
+	"lintel/requests"
 )
 
 // stillUnits shows one code and does nothing else.
@@ -67,6 +68,9 @@ func (g gallery) runner(l *look.Look, chapter string) (fyne.CanvasObject, error)
 	s := runner.New(runner.Options{Look: l, Words: g.words, Taps: taps, Explain: g.explain, Now: c.clock, Silence: quiet.set})
 	taps.shown = func() { s.Set(c.runnerLook()) }
 	taps.shown()
+	if chapter == "unread" {
+		s.Scanned(cannedLabel)
+	}
 	return s.Object(), nil
 }
 
@@ -94,7 +98,7 @@ func (g gallery) brief(l *look.Look, chapter string) (fyne.CanvasObject, error) 
 	switch chapter {
 	case "comms":
 		s.AskComms("A1")
-	case "rooms", "unit":
+	case "rooms", "unit", "second":
 	default:
 		s.AskCase("A1")
 	}
@@ -184,6 +188,9 @@ func (g gallery) frame(l *look.Look, at page, s sight) (fyne.CanvasObject, error
 func (g gallery) leaf(l *look.Look, p page) *leaf {
 	draw := func() (fyne.CanvasObject, error) { return g.inside(l, "calm") }
 	switch p {
+	case pageKeys:
+		bound := map[string]int{"F8": 1, "Prior": 2}
+		return newKeysPage(l, g.words, placesOf(g.words, g.starter.Board), func() map[string]int { return bound }, func(map[string]int) {}, func(string, string) {}).leaf()
 	case pageDebrief:
 		draw = func() (fyne.CanvasObject, error) { return g.debrief(l) }
 	case pageRequests:
@@ -196,4 +203,19 @@ func (g gallery) leaf(l *look.Look, p page) *leaf {
 		o = look.NewFree(l, func(look.Put, float32, float32) {})
 	}
 	return &leaf{object: o, paint: func() {}, set: func(sight) bool { return true }}
+}
+
+// cannedLabel is of an item that the catalogue does not have.
+const cannedLabel = "]d20109506000134352"
+
+// mislabelled is the frame after a label that only another keyboard would have
+// made.
+func (g gallery) mislabelled(l *look.Look) (fyne.CanvasObject, error) {
+	f := newFrame(l, g.words, frameActs{
+		leaf: func(p page) *leaf { return g.leaf(l, p) }, opened: func(page) {}, shade: func() {}, scale: func(look.Scale) {}, noise: func() {},
+	})
+	f.set(sight{Unit: true, Side: requests.Outside, Can: requests.CanFetch, Sounds: true, SoundKnown: true, SoundWorks: true})
+	f.open(pageRequests)
+	f.fail(g.words.Fault("label-layout"))
+	return f.root, nil
 }

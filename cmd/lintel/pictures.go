@@ -72,6 +72,11 @@ func boardPictures(w words.Words) []picture {
 	a.add("only-here", "only here")
 	a.add("battery", "battery")
 	a.add("drill", "drill")
+	drugs := []string{more, w.Say("inside.drugs"), w.DrugClassShort("induction"), "2", w.Say("inside.drug.seen")}
+	for n, name := range []string{"drugs", "drug-end", "drug-typed", "drug-seen"} {
+		a.add(name, "drugs", drugs[:n+2]...)
+		a.all[len(a.all)-1].least = phoneWide // a phone of this size has no room for it
+	}
 	return a.all
 }
 
@@ -96,6 +101,8 @@ func listPictures(w words.Words) []picture {
 	a.add("passing-on", "passing", w.Say("runner.open"), w.Say("runner.act.pass-on"))
 	a.add("wrong-door", "wrong", w.Say("runner.act.put-at-door"), "A2")
 	shown := len(a.all)
+	a.add("label-unread", "unread")
+	a.add("notice-inject", "drill", "A1: new inject")
 	a.add("notice-said", "said", "A1 says")
 	a.add("notice-breach", "breach", "A1, D1")
 	a.add("notice-still", "still", "A1: still")
@@ -121,6 +128,7 @@ func briefPictures(w words.Words) []picture {
 	a.add("left-out", "hurried", w.Say("brief.part.skipped"))
 	a.add("drill", "drill")
 	unit := w.Say("brief.unit")
+	a.add("second", "second", unit, w.Say("brief.unit.drill"), "A1")
 	for name, page := range map[string]words.ID{"injects": "brief.unit.drill", "limits": "brief.unit.settings", "layout": "brief.unit.layout"} {
 		a.add(name, "rooms", unit, w.Say(page))
 	}
@@ -195,5 +203,7 @@ func devicePictures(w words.Words) (all []picture) {
 	framed("drill", look.DeskLine, pageDebrief, drilled)
 	framed("device", look.DeskLine, pageDevice, outside)
 	framed("inside", look.InsideTile, pageChoice, gloved)
+	framed("keys", look.DeskLine, pageKeys, gloved)
+	all = append(all, picture{"frame-label", look.RunnerLine, gallery.mislabelled, nil, 0, 0})
 	return all
 }
