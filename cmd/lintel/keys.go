@@ -10,6 +10,7 @@ import (
 
 	"lintel/app/optic"
 	"lintel/app/wedge"
+	"lintel/kits"
 	"lintel/mesh"
 	"lintel/requests"
 )
@@ -21,6 +22,7 @@ type (
 	takesFiles  interface{ Dropped(path string) bool }
 	takesPlaces interface{ Press(place int) bool }
 	showsAnItem interface{ PictureOf() (mesh.Number, bool) }
+	showsAPlace interface{ MapOf() (kits.Place, bool) }
 )
 
 // typing takes the keys of a window before anything else does: a scanner's burst
@@ -208,14 +210,22 @@ func (x *window) scanned(text string, undo func() (again func())) {
 }
 
 // dropped gives a file to the page that is open; on an item's page a picture
-// becomes the item's; any other picture of a label is as if it had been scanned.
+// becomes the item's, on a place's line a file its shelf map; any other picture of a
+// label is as if it had been scanned.
 func (x *window) dropped(path string) {
+	b := x.pages.beside
+	if page, is := x.here().(showsAPlace); is {
+		if place, shown := page.MapOf(); shown {
+			x.picture(func(ctx context.Context) error { return b.worker.shelfMap(ctx, place, path) })
+			return
+		}
+	}
 	if page, is := x.here().(takesFiles); is && page.Dropped(path) {
 		return
 	}
 	if page, is := x.here().(showsAnItem); is {
 		if item, shown := page.PictureOf(); shown {
-			x.picture(item, path)
+			x.picture(func(ctx context.Context) error { return b.worker.picture(ctx, item, path) })
 			return
 		}
 	}
@@ -229,12 +239,12 @@ func (x *window) dropped(path string) {
 	})
 }
 
-// picture has a file become the picture of an item, beside the window: its bytes
-// are on the disk before anything names them.
-func (x *window) picture(item mesh.Number, path string) {
+// picture has a file become a picture beside the window: its bytes are on the disk
+// before anything names them.
+func (x *window) picture(keep func(context.Context) error) {
 	b := x.pages.beside
 	b.papers.errands.take(func(ctx context.Context) {
-		err := b.worker.picture(ctx, item, path)
+		err := keep(ctx)
 		b.post(func() {
 			if err != nil {
 				x.frame.fail(x.words.Fault("picture-unused"))

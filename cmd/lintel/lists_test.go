@@ -13,6 +13,7 @@ import (
 	"lintel/app/charge"
 	"lintel/app/station"
 	"lintel/app/words"
+	"lintel/kits"
 	"lintel/mesh"
 )
 
@@ -89,4 +90,13 @@ func TestADroppedPictureBecomesTheItems(t *testing.T) {
 	require.Error(t, w.picture(t.Context(), itemBougie, path))
 	require.Error(t, w.picture(t.Context(), itemBougie, filepath.Join(dir, "none")))
 	require.Equal(t, after, named())
+	at := kits.Place{Sort: kits.Trolley, ID: "airway"}
+	require.NoError(t, os.WriteFile(path, []byte("shelf map,Corridor,Blue trolley,,\nwords,left,top,width,height\ntop,0,0,1000,500\nbelow,0,500,1000,500\n"), 0o600))
+	require.NoError(t, w.shelfMap(t.Context(), at, path))
+	st, err := w.dev.Station()
+	require.NoError(t, err)
+	require.NoError(t, st.Look(t.Context(), func(v station.View) {
+		line, _ := v.Ledger.Place(at)
+		require.True(t, w.dev.HasPicture(line.Value.Map))
+	}))
 }
