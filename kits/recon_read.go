@@ -1,14 +1,17 @@
 package kits
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
+	"strconv"
 	"strings"
 )
 
 // ReadRecon reads written cases: an object with cases, one case, or a list of
 // cases. An event is a list: word, amount, who, witness or reason. A word may
-// carry the name of its record behind a #. Only close and void need no amount.
+// carry the name of its record behind a #. Only close and void need no amount. A
+// case without an id is called by its place in the list, from 1.
 func ReadRecon(b []byte) ([]ReconCase, error) {
 	type written struct {
 		ID       string              `json:"id"`
@@ -41,12 +44,12 @@ func ReadRecon(b []byte) ([]ReconCase, error) {
 		return nil, fmt.Errorf("%w: %d cases, 1 to %d", ErrRecon, len(file.Cases), ReconCasesMax)
 	}
 	var out []ReconCase
-	for _, w := range file.Cases {
-		c := ReconCase{ID: w.ID, Measure: w.Measure}
+	for n, w := range file.Cases {
+		c := ReconCase{ID: cmp.Or(w.ID, strconv.Itoa(n+1)), Measure: w.Measure}
 		if w.Register != nil {
 			c.Start = w.Register.Start
 		}
-		if c.Events, err = readEvents(w.ID, w.Events); err != nil {
+		if c.Events, err = readEvents(c.ID, w.Events); err != nil {
 			return nil, err
 		}
 		out = append(out, c)

@@ -41,7 +41,11 @@ type boundPlace struct {
 // placesOf are the rescue sets and the places of a board.
 func placesOf(w words.Words, b station.BoardLayout) (out []boundPlace) {
 	for i, set := range []words.ID{"b", "c", "d", "arrest"} {
-		out = append(out, boundPlace{inside.PlaceOfSets + i, w.Say("inside.set." + set)})
+		name := w.Say("inside.set." + set)
+		if set != "arrest" {
+			name += " " + w.Say("inside.set.detail")
+		}
+		out = append(out, boundPlace{inside.PlaceOfSets + i, name})
 	}
 	for _, t := range b.Tiles {
 		out = append(out, boundPlace{int(t.Place), fmt.Sprint(t.Place, " ", t.Word)})
@@ -141,15 +145,20 @@ func (p *keysPage) paint() {
 			}
 		}
 		slices.Sort(keys)
-		p.tiles[i].Set(look.TileFace{Word: x.name, Note: strings.Join(keys, ", "), Chosen: p.wait == x.place, Tone: look.ToneBefore})
+		p.tiles[i].Set(look.TileFace{Word: x.name, Note: strings.Join(keys, ", "), Chosen: p.wait == x.place})
 	}
 	look.Arrange(p.root)
 }
 
-// keyName is a key as people call it.
+// keyName is a key as it is called on keyboards.
 func keyName(key string) string {
-	if key == " " {
+	switch fyne.KeyName(key) {
+	case " ":
 		return string(fyne.KeySpace)
+	case fyne.KeyPageUp:
+		return "PageUp"
+	case fyne.KeyPageDown:
+		return "PageDown"
 	}
 	return key
 }

@@ -125,7 +125,10 @@ func proposed(v station.View, room mesh.ID) (all []event) {
 // endEvents are the same of a data folder.
 func endEvents(_ words.Words, v station.View, a *arguments) ([]event, error) {
 	room, more := a.next()
-	if !more || len(a.words) > 0 {
+	switch {
+	case !more:
+		return nil, station.ErrNoRoom
+	case len(a.words) > 0:
 		return nil, a.bad()
 	}
 	return proposed(v, mesh.ID(room)), nil
